@@ -1,0 +1,71 @@
+"""The command ``bellcrank``: a list of commands whose code is only read when one of them is asked for."""
+
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+from typing import NoReturn
+
+import click
+
+import bellcrank
+from bellcrank.cli.desk import data_option, debug_option
+from bellcrank.cli.refusals import explain
+
+# command -> what it is for, in the order of the work; its code is bellcrank.cli.<name with _ for ->
+COMMANDS = {
+    "open": "Open the bench in the browser; --demo fills it with a demo shop.",
+    "take-in": "Take a machine in: the customer's words make a numbered job.",
+    "jobs": "List the jobs: on the bench, waiting, ready, gone.",
+    "job": "Show one job from the story to the hand-back.",
+    "next": "Rank the causes with reasons, and what to check next.",
+    "found": "Record what a check has shown.",
+    "repaired": "Record a repair and whether it cured the machine.",
+    "take-back": "Take back what was recorded last, or one entry.",
+    "steps": "Show the way in to a part and back out, and tick steps off.",
+    "torque": "Give a torque for every fastener, or compute one.",
+    "handback": "Go through the release list and hand the machine back.",
+    "paper": "Write the job sheet, quote, invoice or tag as a PDF.",
+    "packs": "Check the knowledge packs.",
+}
+
+
+class CommandList(click.Group):
+    """A group that reads a command's file only when that command is asked for."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Name the commands in the order of the work."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Read the file of one command."""
+        if cmd_name not in COMMANDS:
+            return None
+        found: click.Command = import_module(f"bellcrank.cli.{cmd_name.replace('-', '_')}").command
+        return found
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """Write what each command is for without reading its file."""
+        with formatter.section("Commands, in the order of the work"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+@click.group(
+    cls=CommandList,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80},
+    epilog="Every command knows --json, --data DIR and --help. Numbers of jobs are on their tags.",
+)
+@click.version_option(bellcrank.__version__, prog_name="bellcrank", message="%(prog)s %(version)s")
+@data_option
+@debug_option
+def bellcrank_command() -> None:
+    """From the story at the door to a signed-off machine: the bench of a small-engine repair shop."""
+
+
+def main(arguments: Sequence[str] | None = None) -> NoReturn:
+    """Run what was typed, and leave with 0 when done, 2 when refused with a sentence, 1 when something broke."""
+    typed = list(sys.argv[1:] if arguments is None else arguments)
+    try:
+        code = bellcrank_command.main(typed, prog_name="bellcrank", standalone_mode=False)
+    except (Exception, KeyboardInterrupt) as trouble:
+        code = explain(trouble, typed)
+    sys.exit(code if isinstance(code, int) else 0)

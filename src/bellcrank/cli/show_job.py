@@ -1,0 +1,94 @@
+"""One job from the story to the hand-back, and the list of jobs, as lines of text."""
+
+from bellcrank.cli.figures_in_words import money
+from bellcrank.cli.show_next import causes, steps_to_take
+from bellcrank.cli.show_release import verdict
+from bellcrank.cli.show_work import summary
+from bellcrank.cli.terminal import beside, heading, wrap
+from bellcrank.shop.sheet import BenchLine, BenchSheet, EventLine, JobSheet, PriceSheet
+
+CAUSES_ON_A_JOB = 3
+
+
+def job_lines(sheet: JobSheet) -> list[str]:
+    """Show the whole job, in the order of the work."""
+    lines = [*head(sheet), *_story(sheet), *steps_to_take(sheet, 1), *causes(sheet, CAUSES_ON_A_JOB)]
+    if sheet.cure.words:
+        lines += [heading("cured?"), wrap(sheet.cure.words, indent="  ")]
+    if sheet.work:
+        lines += [heading("work"), *summary(sheet.work)]
+    return [*lines, *_price(sheet.price), heading("hand back"), *verdict(sheet.release), *_events(sheet)]
+
+
+def head(sheet: JobSheet) -> list[str]:
+    """Name the job, its machine, its state and the complaint."""
+    return [
+        beside(f"#{sheet.number}  {sheet.machine.words}", sheet.state),
+        wrap(f"“{sheet.complaint_words}”", indent="  ", first="  "),
+    ]
+
+
+def bench_lines(bench: BenchSheet) -> list[str]:
+    """List the jobs by where they stand."""
+    lines: list[str] = []
+    for title, jobs in (
+        ("on the bench", bench.on_the_bench),
+        ("waiting", bench.waiting),
+        ("ready to go", bench.ready),
+        ("gone", bench.gone),
+    ):
+        if jobs:
+            lines.append(heading(title))
+        for job in jobs:
+            lines += _bench_line(job)
+    return lines or [wrap("No jobs yet. Take a machine in with: bellcrank take-in “won't start”")]
+
+
+def _bench_line(job: BenchLine) -> list[str]:
+    lines = [wrap(f"{job.machine}: “{job.complaint}”", first=f"  #{job.number:<5} ", indent=" " * 9)]
+    if job.customer:
+        lines.append(wrap(f"{job.customer}, since {job.since}", indent=" " * 9))
+    return [*lines, wrap(job.next, first="         next: ", indent=" " * 11)] if job.next else lines
+
+
+def _story(sheet: JobSheet) -> list[str]:
+    person = ", ".join(part for part in (sheet.customer.name, sheet.customer.phone, sheet.customer.email) if part)
+    machine = sheet.machine
+    details = ", ".join(
+        part
+        for part in (
+            machine.kind_words,
+            machine.engine_words,
+            f"serial {machine.serial}" if machine.serial else "",
+        )
+        if part
+    )
+    lines = [wrap(text, indent="    ", first="  ") for text in (person, details) if text]
+    lines += [wrap(fact, first="  told: ", indent="    ") for fact in (*sheet.complaints, *sheet.facts)]
+    return [*lines, f"  photos: {len(sheet.photos)}"] if sheet.photos else lines
+
+
+def _price(price: PriceSheet) -> list[str]:
+    lines = [heading("price"), f"  so far {money(price.total, price.currency)} with tax"]
+    lines.append(
+        wrap(
+            f"the whole job likely {price.expected_low:.2f} to {money(price.expected_high, price.currency)}",
+            indent="  ",
+        )
+    )
+    if price.agreed_limit is not None:
+        lines.append(f"  agreed to spend before asking: {money(price.agreed_limit, price.currency)}")
+    if price.over_words:
+        lines.append(wrap(price.over_words, first="  ! ", indent="    "))
+    return [*lines, f"  invoice {price.invoice_number}"] if price.invoice_number else lines
+
+
+def _events(sheet: JobSheet) -> list[str]:
+    lines = [heading("what was done")]
+    return lines + [_event(event) for event in sheet.events]
+
+
+def _event(event: EventLine) -> str:
+    by = f", {event.by}" if event.by else ""
+    taken_back = " (taken back)" if event.taken_back else ""
+    return wrap(f"{event.words}{taken_back}{by}", first=f"  {event.id:>4}  {event.at[:16]}  ", indent=" " * 26)

@@ -1,0 +1,114 @@
+"""The causes with their reasons and the next things to do, as lines of text."""
+
+from collections.abc import Iterable
+
+from bellcrank.cli.figures_in_words import minutes_in_words, percentage
+from bellcrank.cli.terminal import heading, wrap
+from bellcrank.shop.sheet import CauseLine, CautionLine, ChoiceLine, CureLine, JobSheet, NextLine
+
+CAUSES_SHOWN = 8  # enough to see where the rest begins; --json gives all of them
+NEXT_SHOWN = 4
+
+
+def next_lines(sheet: JobSheet) -> list[str]:
+    """Say what is likely wrong, why, and what to do next."""
+    return [*_cure(sheet.cure), *causes(sheet), *steps_to_take(sheet, NEXT_SHOWN)]
+
+
+def causes(sheet: JobSheet, shown: int = CAUSES_SHOWN) -> list[str]:
+    """Rank the causes, each with its reasons."""
+    lines = [heading("causes")]
+    if sheet.surprise:
+        lines.append(wrap(sheet.surprise, first="! ", indent="  "))
+    if not sheet.causes:
+        return [*lines, wrap("Nothing stands out yet; the next check will tell more.", indent="  ")]
+    for cause in sheet.causes[:shown]:
+        lines += _cause(cause)
+    rest = len(sheet.causes) - shown
+    return [*lines, f"  and {rest} less likely; --json lists them"] if rest > 0 else lines
+
+
+def steps_to_take(sheet: JobSheet, shown: int) -> list[str]:
+    """Say the next thing to do in full and the others after it in short."""
+    lines = [heading("next")]
+    if not sheet.next:
+        return [*lines, "  Nothing left to check or repair."]
+    lines += _step_in_full(sheet.number, sheet.next[0])
+    if len(sheet.next) > 1 and shown > 1:
+        lines += ["", "  or"]
+    for step in sheet.next[1:shown]:
+        lines += _step_in_short(step)
+    return lines
+
+
+def caution_lines(cautions: Iterable[CautionLine], indent: str = "  ") -> list[str]:
+    """Write cautions, what to do first, then what happens otherwise."""
+    return [
+        wrap(f"{caution.control} {caution.consequence}", first=f"{indent}{caution.signal}: ", indent=f"{indent}  ")
+        for caution in cautions
+    ]
+
+
+def _cure(cure: CureLine) -> list[str]:
+    if not cure.words and not cure.look_also:
+        return []
+    lines = [heading("cured?"), wrap(cure.words, indent="  ")] if cure.words else [heading("cured?")]
+    if cure.look_also:
+        lines.append("  look for these as well:")
+    for cause in cure.look_also:
+        lines += _cause(cause)
+    return lines
+
+
+def _cause(cause: CauseLine) -> list[str]:
+    first = f"  {percentage(cause.probability):>9}  {cause.how_sure:<11}  "
+    indent = " " * len(first)
+    lines = [wrap(cause.words, first=first, indent=indent)]
+    lines += [wrap(reason, first=f"{indent}for: ", indent=f"{indent}  ") for reason in cause.reasons_for]
+    lines += [wrap(reason, first=f"{indent}against: ", indent=f"{indent}  ") for reason in cause.reasons_against]
+    return lines
+
+
+def _step_in_full(number: int, step: NextLine) -> list[str]:
+    lines = caution_lines(step.cautions)
+    lines += [_listed("off first", step.off_first), _listed("open first", step.open_first)]
+    lines += [wrap(step.words, first="> ", indent="  "), wrap(step.why, indent="  ") if step.why else ""]
+    lines += [wrap(_cost(step), indent="  "), _listed("tools", step.tools)]
+    lines += [_choice(choice) for choice in step.choices]
+    return [line for line in [*lines, *_how_to_record(number, step)] if line]
+
+
+def _cost(step: NextLine) -> str:
+    access = f" and {minutes_in_words(step.access_minutes)} to open and close" if step.access_minutes else ""
+    buys = f"; saves {step.saves_per_minute:.1f} min for every minute spent" if step.saves_per_minute > 0 else ""
+    return f"{minutes_in_words(step.minutes)} of work{access}{buys}. Then about {_cured_in(step)}."
+
+
+def _cured_in(step: NextLine) -> str:
+    return f"{minutes_in_words(step.expected_minutes)} to a cured machine, all told"
+
+
+def _choice(choice: ChoiceLine) -> str:
+    return wrap(f"{choice.words}", first=f"    {percentage(choice.probability):>9}  {choice.id:<14} ", indent=" " * 30)
+
+
+def _how_to_record(number: int, step: NextLine) -> list[str]:
+    if step.kind == "check":
+        lines = [f"  record it:  bellcrank found {number} {step.id} RESULT   (or not-sure)"]
+    elif step.kind == "repair":
+        lines = [f"  record it:  bellcrank repaired {number} {step.id} cured|not-cured|not-tried"]
+    else:
+        lines = []
+    if step.target:
+        lines.append(f"  the way in:  bellcrank steps {number} --to {step.target}")
+    return lines
+
+
+def _step_in_short(step: NextLine) -> list[str]:
+    minutes = minutes_in_words(step.minutes + step.access_minutes)
+    lines = [wrap(step.words, first="  - ", indent="    ")]
+    return [*lines, f"    {minutes}   ({step.kind} {step.id})" if step.kind != "stop" else f"    {minutes}"]
+
+
+def _listed(label: str, things: tuple[str, ...]) -> str:
+    return wrap(", ".join(things), first=f"  {label}: ", indent="    ") if things else ""

@@ -1,0 +1,103 @@
+"""The way in to a part and the way back out, as lines of text."""
+
+from bellcrank.cli.figures_in_words import counted, minutes_in_words, torque_line
+from bellcrank.cli.show_next import caution_lines
+from bellcrank.cli.terminal import heading, wrap
+from bellcrank.knowledge.model import Fastener
+from bellcrank.shop.sheet import FastenerLine, StepLine, WorkSheet
+
+NO_WORK = "No part has been chosen to get to. Choose one with --to TARGET."
+
+
+def work_lines(number: int, work: WorkSheet | None, direction: str = "both") -> list[str]:
+    """Say the tools to fetch, then each step with its cautions before it."""
+    if work is None:
+        return [wrap(NO_WORK)]
+    lines = [*summary(work), ""]
+    if direction in ("in", "both"):
+        lines += way("the way in", work.steps_in)
+    if work.work_between and direction == "both":
+        lines += [heading("at the part"), wrap(work.work_between, indent="  ")]
+    if direction in ("out", "both"):
+        lines += way("the way back", work.steps_out)
+    if work.current:
+        flag = f" --direction {work.current.direction}" if work.current.direction == "out" else ""
+        lines += ["", f"tick it off:  bellcrank steps {number} --tick {work.current.operation}{flag}"]
+    return lines
+
+
+def summary(work: WorkSheet) -> list[str]:
+    """Say where the work leads to, how long it takes, what to fetch and where it stands."""
+    order = "no shorter way exists" if work.proven else "the shortest way found, not proven shortest"
+    lines = [
+        wrap(f"To {work.target_words}", indent="  ", first=""),
+        wrap(
+            f"{minutes_in_words(work.minutes_in)} in, {minutes_in_words(work.minutes_out)} back ({order}); "
+            f"{counted(work.on_the_tray, 'fastener', 'fasteners')} on the tray now",
+            indent="  ",
+        ),
+    ]
+    if work.tools:
+        lines.append(wrap(", ".join(work.tools), first="  fetch first: ", indent="    "))
+    if work.current:
+        lines.append(wrap(work.current.do, first="  next step: ", indent="    "))
+    return lines
+
+
+def way(title: str, steps: tuple[StepLine, ...]) -> list[str]:
+    """Write the steps of one way."""
+    lines = [heading(title)]
+    for step in steps:
+        lines += step_lines(step)
+    return lines
+
+
+def step_lines(step: StepLine) -> list[str]:
+    """Write one step: cautions, turning the machine, what to do, its fasteners, what to check after it."""
+    indent = " " * 9
+    lines = caution_lines(step.cautions, "    ")
+    if step.turn_first:
+        lines.append(wrap(step.turn_first, first="    first: ", indent=indent))
+    mark = "x" if step.done else " "
+    tool = f" [{step.tool}]" if step.tool and step.tool != "hand" else ""
+    lines.append(wrap(f"{step.do}{tool}", first=f"[{mark}] {step.number:>3}. ", indent=indent))
+    lines.append(f"{indent}{minutes_in_words(step.minutes)}   {step.operation}")
+    for fastener in step.fasteners:
+        lines += fastener_lines(fastener, indent, with_torque=step.direction == "out")
+    lines += [wrap(check, first=f"{indent}check: ", indent=f"{indent}  ") for check in step.checks]
+    return lines
+
+
+def fastener_lines(line: FastenerLine, indent: str, *, with_torque: bool = True) -> list[str]:
+    """Write one group of fasteners, with its torque when it is being put back."""
+    lines = [wrap(_fastener(line.fastener), first=f"{indent}- ", indent=f"{indent}  ")]
+    if not with_torque:
+        return lines
+    if line.torque is None:
+        words = line.no_torque_words
+        return [*lines, wrap(words, indent=f"{indent}  ")] if words else lines
+    lines.append(wrap(torque_line(line.torque), first=f"{indent}  torque: ", indent=f"{indent}    "))
+    if line.torque.governs:
+        lines.append(wrap(line.torque.governs, first=f"{indent}  limit: ", indent=f"{indent}    "))
+    if line.torque.widen:
+        lines.append(wrap(line.torque.widen, first=f"{indent}  wider: ", indent=f"{indent}    "))
+    care = "; ".join(_care(line.fastener))
+    return [*lines, wrap(care, first=f"{indent}  care: ", indent=f"{indent}    ")] if care else lines
+
+
+def _fastener(fastener: Fastener) -> str:
+    size = ", ".join(part for part in (fastener.thread, fastener.size, _length(fastener), fastener.where) if part)
+    return f"{fastener.count} × {fastener.words}" + (f" ({size})" if size else "")
+
+
+def _length(fastener: Fastener) -> str:
+    return f"{fastener.length_mm:g} mm long" if fastener.length_mm is not None else ""
+
+
+def _care(fastener: Fastener) -> list[str]:
+    care = [part for part in (fastener.thread_care, fastener.pattern) if part]
+    if fastener.single_use:
+        care.append("use a new one")
+    if fastener.safety_joint:
+        care.append("safety joint: mark it and check it again")
+    return care

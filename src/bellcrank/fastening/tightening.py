@@ -1,0 +1,295 @@
+"""Torque and tension: how hard a pull on the wrench clamps, and how hard a bolt may be clamped."""
+
+import math
+from typing import TypeVar
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bellcrank.fastening.threads import Thread, pitch_diameter, root_diameter, stress_area
+from bellcrank.measuring.refusals import refuse_if_negative, refuse_outside, refuse_unless_positive
+
+Quantity = TypeVar("Quantity", float, NDArray[np.float64])
+
+LEAST_FRICTION = 0.03  # [-] below it no published table of threads and heads reaches
+MOST_FRICTION = 0.5  # [-] above it threads seize rather than turn
+FLANK_COSINE = math.cos(math.radians(30))  # [-] half the 60° thread angle
+
+
+def nut_factor(
+    thread: Thread,
+    *,
+    thread_friction: Quantity,
+    head_friction: Quantity,
+    bearing_diameter: float,
+    hole_diameter: float,
+) -> Quantity:
+    """Nut factor K of T = K d F, from the friction under the head and in the thread.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread by its nominal sizes. [-]
+    thread_friction : float or array, shape (n,)
+        Coefficient of friction in the thread. [-]
+    head_friction : float or array, shape (n,)
+        Coefficient of friction under the turning head or nut. [-]
+    bearing_diameter : float
+        Outside diameter of the face under the head. [m]
+    hole_diameter : float
+        Diameter of the clearance hole under the head. [m]
+
+    Returns
+    -------
+    float or array, shape (n,)
+        Nut factor K. [-]
+
+    Raises
+    ------
+    OutOfRange
+        When a friction is outside 0.03 to 0.5, or the face is no larger than its hole.
+
+    Notes
+    -----
+    K d = P/(2π) + µt d2/(2 cos 30°) + µh (dw + dh)/4; small lead angle, elastic bolt, no adhesive.
+
+    References
+    ----------
+    N. Motosh's long form as in MIL-HDBK-60, Appendix B, and VDI 2230:2001.
+
+    Examples
+    --------
+    >>> from bellcrank.fastening.threads import parse_thread
+    >>> face = {"bearing_diameter": 0.00888, "hole_diameter": 0.0066}
+    >>> round(nut_factor(parse_thread("M6"), thread_friction=0.12, head_friction=0.12, **face), 3)
+    0.166
+    """
+    _refuse_wrong_friction(thread_friction, head_friction)
+    _refuse_wrong_face(bearing_diameter, hole_diameter)
+    lead_arm = thread.pitch / (2 * math.pi)
+    thread_arm = thread_friction * pitch_diameter(thread) / (2 * FLANK_COSINE)
+    head_arm = head_friction * (bearing_diameter + hole_diameter) / 4
+    return (lead_arm + thread_arm + head_arm) / thread.diameter
+
+
+def torque_for_preload(
+    preload: Quantity,
+    thread: Thread,
+    *,
+    thread_friction: float,
+    head_friction: float,
+    bearing_diameter: float,
+    hole_diameter: float,
+    prevailing_torque: float = 0.0,
+) -> Quantity:
+    """Torque that clamps with a wanted preload.
+
+    Parameters
+    ----------
+    preload : float or array, shape (n,)
+        Wanted clamp. [N]
+    thread : Thread
+        The thread by its nominal sizes. [-]
+    thread_friction : float
+        Coefficient of friction in the thread. [-]
+    head_friction : float
+        Coefficient of friction under the turning head or nut. [-]
+    bearing_diameter : float
+        Outside diameter of the face under the head. [m]
+    hole_diameter : float
+        Diameter of the clearance hole under the head. [m]
+    prevailing_torque : float
+        Torque a locking nut needs before it clamps at all. [N·m]
+
+    Returns
+    -------
+    float or array, shape (n,)
+        Torque at the wrench. [N·m]
+
+    Raises
+    ------
+    OutOfRange
+        When preload or prevailing torque is negative or missing, or as for :func:`nut_factor`.
+
+    References
+    ----------
+    MIL-HDBK-60, Appendix B; VDI 2230:2001.
+
+    Examples
+    --------
+    >>> from bellcrank.fastening.threads import parse_thread
+    >>> face = {"bearing_diameter": 0.00888, "hole_diameter": 0.0066}
+    >>> round(torque_for_preload(10_180.0, parse_thread("M6"), thread_friction=0.12, head_friction=0.12, **face), 1)
+    10.1
+    """
+    refuse_if_negative("Preload", preload, "N", "force")
+    refuse_if_negative("Prevailing torque", prevailing_torque, "N·m", "torque")
+    factor = nut_factor(
+        thread,
+        thread_friction=thread_friction,
+        head_friction=head_friction,
+        bearing_diameter=bearing_diameter,
+        hole_diameter=hole_diameter,
+    )
+    return preload * (factor * thread.diameter) + prevailing_torque
+
+
+def preload_for_torque(
+    torque: Quantity,
+    thread: Thread,
+    *,
+    thread_friction: float,
+    head_friction: float,
+    bearing_diameter: float,
+    hole_diameter: float,
+    prevailing_torque: float = 0.0,
+) -> Quantity:
+    """Clamp that a torque at the wrench brings, with the friction as given.
+
+    Parameters
+    ----------
+    torque : float or array, shape (n,)
+        Torque at the wrench. [N·m]
+    thread : Thread
+        The thread by its nominal sizes. [-]
+    thread_friction : float
+        Coefficient of friction in the thread. [-]
+    head_friction : float
+        Coefficient of friction under the turning head or nut. [-]
+    bearing_diameter : float
+        Outside diameter of the face under the head. [m]
+    hole_diameter : float
+        Diameter of the clearance hole under the head. [m]
+    prevailing_torque : float
+        Torque a locking nut needs before it clamps at all. [N·m]
+
+    Returns
+    -------
+    float or array, shape (n,)
+        Preload. [N]
+
+    Raises
+    ------
+    OutOfRange
+        When the torque is negative, missing or below the prevailing torque, or as for :func:`nut_factor`.
+
+    References
+    ----------
+    MIL-HDBK-60, Appendix B; VDI 2230:2001.
+
+    Examples
+    --------
+    >>> from bellcrank.fastening.threads import parse_thread
+    >>> face = {"bearing_diameter": 0.00888, "hole_diameter": 0.0066}
+    >>> round(preload_for_torque(10.12, parse_thread("M6"), thread_friction=0.12, head_friction=0.12, **face), -2)
+    10200.0
+    """
+    refuse_if_negative("Torque", torque, "N·m", "torque")
+    refuse_if_negative("Prevailing torque", prevailing_torque, "N·m", "torque")
+    refuse_if_negative("Torque left after the locking nut's own drag", torque - prevailing_torque, "N·m", "torque")
+    factor = nut_factor(
+        thread,
+        thread_friction=thread_friction,
+        head_friction=head_friction,
+        bearing_diameter=bearing_diameter,
+        hole_diameter=hole_diameter,
+    )
+    return (torque - prevailing_torque) / (factor * thread.diameter)
+
+
+def torque_by_nut_factor(preload: Quantity, diameter: float, factor: float) -> Quantity:
+    """Torque by the short form T = K d F.
+
+    Parameters
+    ----------
+    preload : float or array, shape (n,)
+        Wanted clamp. [N]
+    diameter : float
+        Nominal thread diameter. [m]
+    factor : float
+        Nut factor K: 0.20 dry, 0.15 oiled in the trade charts. [-]
+
+    Returns
+    -------
+    float or array, shape (n,)
+        Torque at the wrench. [N·m]
+
+    Raises
+    ------
+    OutOfRange
+        When preload is negative, the diameter not above zero, or K outside 0.05 to 0.6.
+
+    References
+    ----------
+    SAE clamp-load charts (K = 0.15, 0.18, 0.20); Shigley, Mechanical Engineering Design, Table 8-15.
+
+    Examples
+    --------
+    >>> round(torque_by_nut_factor(10_000.0, 0.006, 0.2), 1)
+    12.0
+    """
+    refuse_if_negative("Preload", preload, "N", "force")
+    refuse_unless_positive("Thread diameter", diameter, "mm", "length")
+    refuse_outside("Nut factor", factor, 0.05, 0.6, "Dry steel is near 0.20, oiled 0.15.")
+    return factor * diameter * preload
+
+
+def preload_at_yield(
+    thread: Thread, yield_strength: float, *, thread_friction: Quantity, utilisation: float = 0.9
+) -> Quantity:
+    """Preload at which pull and twist together use a share of the bolt's yield strength.
+
+    Parameters
+    ----------
+    thread : Thread
+        The thread by its nominal sizes. [-]
+    yield_strength : float
+        Yield or 0.2 % proof strength of the bolt. [Pa]
+    thread_friction : float or array, shape (n,)
+        Coefficient of friction in the thread; more friction, more twist. [-]
+    utilisation : float
+        Share of the yield strength used, 0.9 in VDI 2230. [-]
+
+    Returns
+    -------
+    float or array, shape (n,)
+        Preload while still being turned. [N]
+
+    Raises
+    ------
+    OutOfRange
+        When the strength is not above zero, the share not in (0, 1], or the friction outside 0.03 to 0.5.
+
+    Notes
+    -----
+    ν Rp As / √(1 + 3 [3/2 (d2/d0) (P/(π d2) + 1.155 µ)]²), d0 = (d2 + d3)/2: fully plastic twist.
+
+    References
+    ----------
+    VDI 2230:2001, section on the assembly preload (equation for F_M,zul).
+
+    Examples
+    --------
+    >>> from bellcrank.fastening.threads import parse_thread
+    >>> round(preload_at_yield(parse_thread("M6"), 640e6, thread_friction=0.12), -1)
+    10180.0
+    """
+    refuse_unless_positive("Yield strength", yield_strength, "MPa", "pressure")
+    refuse_outside("Share of yield", utilisation, 0.01, 1.0, "VDI 2230 uses 0.9.")
+    _refuse_wrong_friction(thread_friction, thread_friction)
+    middle = pitch_diameter(thread)
+    core = (middle + root_diameter(thread)) / 2
+    twist = 1.5 * middle / core * (thread.pitch / (math.pi * middle) + thread_friction / FLANK_COSINE)
+    return utilisation * yield_strength * stress_area(thread) / (1 + 3 * twist**2) ** 0.5
+
+
+def _refuse_wrong_friction(thread_friction: Quantity, head_friction: Quantity) -> None:
+    advice = "Oiled steel is near 0.12, dry zinc near 0.25."
+    refuse_outside("Friction in the thread", thread_friction, LEAST_FRICTION, MOST_FRICTION, advice)
+    refuse_outside("Friction under the head", head_friction, LEAST_FRICTION, MOST_FRICTION, advice)
+
+
+def _refuse_wrong_face(bearing_diameter: float, hole_diameter: float) -> None:
+    refuse_unless_positive("Diameter of the face under the head", bearing_diameter, "mm", "length")
+    refuse_unless_positive("Diameter of the hole under the head", hole_diameter, "mm", "length")
+    refuse_unless_positive("Width of the face around the hole", bearing_diameter - hole_diameter, "mm", "length")

@@ -1,0 +1,58 @@
+"""Why a line of the release list is asked: what happened to the machine and what was touched on it."""
+
+from dataclasses import dataclass
+
+from bellcrank.errors import NotUnderstood
+from bellcrank.knowledge.model import ReleaseItem
+
+ALWAYS = "always"
+STRIKE = "strike"
+TOUCHED = ("blade", "engine", "fuel", "governor", "flywheel")
+
+WORDS = {
+    ALWAYS: "every machine",
+    STRIKE: "hit something",
+    "blade": "blade taken off or changed",
+    "engine": "engine opened",
+    "fuel": "fuel side opened",
+    "governor": "governor or carburettor touched",
+    "flywheel": "flywheel off",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One line of the release list that this machine must answer, and why."""
+
+    item: ReleaseItem
+    because: tuple[str, ...]  # triggers in the order of WORDS
+
+
+def triggers_of(struck: bool, touched: frozenset[str]) -> tuple[str, ...]:
+    """Give the triggers of a job from the plain facts.
+
+    >>> triggers_of(True, frozenset({"blade"}))
+    ('always', 'strike', 'blade')
+    """
+    strange = sorted(touched - set(TOUCHED))
+    if strange:
+        raise NotUnderstood(
+            f"Touched: “{strange[0]}” is not one of {', '.join(TOUCHED)}. Name the repair's touched things with these."
+        )
+    on_the_job = ((STRIKE,) if struck else ()) + tuple(name for name in TOUCHED if name in touched)
+    return (ALWAYS, *on_the_job)
+
+
+def in_words(triggers: tuple[str, ...]) -> tuple[str, ...]:
+    """Say what brought the list about, without the lines that are asked of every machine."""
+    return tuple(WORDS[trigger] for trigger in triggers if trigger != ALWAYS)
+
+
+def asked(items: tuple[ReleaseItem, ...], triggers: tuple[str, ...]) -> tuple[Asked, ...]:
+    """Pick the lines of the release list these triggers ask for, in the order of the list."""
+    picked = []
+    for item in items:
+        because = tuple(trigger for trigger in triggers if trigger in item.triggers)
+        if because:
+            picked.append(Asked(item=item, because=because))
+    return tuple(picked)

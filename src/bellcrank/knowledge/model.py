@@ -1,0 +1,289 @@
+"""The frozen records a knowledge pack is read into: machine kinds, causes, checks, repairs, assemblies, release items.
+
+Text in these records is written for the bench; ids are short lower-case words joined by hyphens.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+
+from bellcrank.fastening.strength import Material, StrengthClass
+from bellcrank.sources import Basis, Source
+
+
+class CheckKind(StrEnum):
+    """How a finding is come by."""
+
+    ASK = "ask"
+    LOOK = "look"
+    FEEL = "feel"
+    SWAP = "swap"
+    MEASURE = "measure"
+    RUN = "run"
+
+
+class Severity(StrEnum):
+    """What a cause left in the machine can do."""
+
+    SAFETY = "safety"
+    DAMAGE = "damage"
+    FUNCTION = "function"
+    NUISANCE = "nuisance"
+
+
+class Signal(StrEnum):
+    """Signal words of ANSI Z535: what happens if the hazard is not avoided."""
+
+    DANGER = "DANGER"  # will kill or maim
+    WARNING = "WARNING"  # could kill or maim
+    CAUTION = "CAUTION"  # could hurt
+    NOTICE = "NOTICE"  # no injury
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """Where a record's numbers come from."""
+
+    basis: Basis
+    source: str  # key in the list of sources
+
+
+@dataclass(frozen=True, slots=True)
+class Hazard:
+    """A caution shown before the step it belongs to, control first."""
+
+    id: str
+    signal: Signal
+    control: str  # what to do, imperative
+    consequence: str  # what happens otherwise
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Complaint:
+    """What a customer comes in with."""
+
+    id: str
+    words: str  # "won't start"
+    weight: float  # share of jobs of this kind that come in with it [-]
+    engine_runs: bool  # whether a check may ask for the engine to run
+    origin: Origin
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A root cause that can bring a consequence about."""
+
+    root: str
+    consequence: str
+    probability: float  # that the root alone brings it about [-]
+    origin: Origin
+
+
+@dataclass(frozen=True, slots=True)
+class Cause:
+    """Something that can be wrong, or an event that may have happened (a strike)."""
+
+    id: str
+    words: str  # "flywheel key sheared"
+    system: (
+        str  # fuel, air, ignition, compression, governor, control, starter, oil, exhaust, rotating, cutting, use ...
+    )
+    severity: Severity
+    prevalence: float | None  # share of all machines that have it whatever the complaint; None: follows from shares [-]
+    shares: Mapping[str, float]  # complaint id -> share of jobs with that complaint it is the cause of [-]
+    repair: str | None  # id of the repair that cures it; None for events
+    origin: Origin
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """One possible answer of a check; the order of a check's results is from 'nothing wrong' upwards."""
+
+    id: str
+    words: str  # what stands on the button: "jumps", "weak", "none"
+    says: str  # a clause for the reasons: "the spark tester still fires"
+    forbids_running: bool  # no run is asked for after this result, until it is put right
+
+
+@dataclass(frozen=True, slots=True)
+class Likelihood:
+    """How one cause alone, nothing else wrong, spreads a check's results (net convention, no leak)."""
+
+    check: str
+    cause: str
+    probabilities: tuple[float, ...]  # one per result, sums to 1 [-]
+    origin: Origin
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """A question, look, feel, swap, measurement or run that tells causes apart."""
+
+    id: str
+    kind: CheckKind
+    words: str  # imperative: "Set a spark tester to 5 mm and pull the cord"
+    story: bool  # a fact the customer can tell at the door, shown there as a tappable fact
+    story_words: str  # "hit something"; empty unless story
+    results: tuple[Result, ...]
+    leak: tuple[float, ...]  # results when nothing in the pack is wrong, sums to 1 [-]
+    likelihoods: tuple[Likelihood, ...]
+    minutes: float  # hands-on, without access [min]
+    tools: tuple[str, ...]
+    access: tuple[str, ...]  # ids of what must be open
+    off_first: tuple[str, ...]  # "plug lead": must be off before hands go in
+    hazards: tuple[str, ...]
+    runs_engine: bool
+    origin: Origin
+
+
+@dataclass(frozen=True, slots=True)
+class Access:
+    """Something that must be opened before hands or eyes get there; shared by checks and repairs."""
+
+    id: str
+    words: str  # "shroud off"
+    needs: tuple[str, ...]  # other accesses that come first
+    opens: str | None  # part of the assembly model that comes off, if modelled
+    open_minutes: float
+    close_minutes: float
+    shut_to_run: bool  # must be closed again before the engine is run
+
+
+@dataclass(frozen=True, slots=True)
+class RepairPart:
+    """A part a repair usually takes, with a price to start a quote from (the shop overwrites it)."""
+
+    words: str
+    price: str  # decimal text in the shop's currency, a starting guess
+
+
+@dataclass(frozen=True, slots=True)
+class Repair:
+    """What is done about a cause."""
+
+    id: str
+    words: str  # imperative: "Fit a new flywheel key"
+    fixes: Mapping[str, float]  # cause id -> chance that the repair removes it [-]
+    minutes: tuple[float, float, float]  # low, typical, high; hands-on, without access [min]
+    access: tuple[str, ...]
+    target: str | None  # part of the assembly model to get to, if modelled
+    parts: tuple[RepairPart, ...]
+    tools: tuple[str, ...]
+    off_first: tuple[str, ...]
+    hazards: tuple[str, ...]
+    touches: tuple[str, ...]  # blade, engine, fuel, governor, flywheel: what the release list asks about afterwards
+    origin: Origin
+
+
+@dataclass(frozen=True, slots=True)
+class Fastener:
+    """A group of like fasteners that come off in one step."""
+
+    id: str
+    words: str  # "shroud bolts"
+    count: int
+    thread: str  # "1/4-20", "M6", or "" for clips and pins
+    strength: str  # strength class key, "" for none
+    drive: str  # "hex", "slot", "torx", "clip" ...
+    size: str  # "10 mm", "3/8 in", "T30"
+    length_mm: float | None  # under the head
+    head: str  # "flange", "hex", "pan", "nut"
+    where: str  # "two at the front, one behind the fuel tap"
+    into: str  # material key of what it screws into, "" for a nut on a stud
+    engaged_mm: float | None  # full thread engagement
+    under_head: str  # material key under the head
+    single_use: bool
+    thread_care: str  # "start by hand", "blue locker", "dry", ...
+    pattern: str  # tightening pattern and stages; "" when any order does
+    published_torque_nm: float | None  # when the maker or a standard gives it
+    safety_joint: bool  # blade bolt, flywheel nut: mark and re-check
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """One step of taking apart; its reverse is the step of putting back."""
+
+    id: str
+    kind: str  # "unfasten", "disconnect", "remove", "swing-aside", "make-safe"
+    do: str  # imperative, taking apart
+    undo: str  # imperative, putting back
+    part: str  # the part it frees or moves
+    needs: tuple[tuple[str, ...], ...]  # every group: at least one of its operations is done first
+    tool: str  # "hand" changes no tool
+    minutes: float
+    undo_minutes: float
+    orientations: tuple[str, ...]  # "upright", "on its side"; empty: any
+    fasteners: tuple[Fastener, ...]
+    hazards: tuple[str, ...]
+    undo_hazards: tuple[str, ...]
+    turns_crank: bool  # hand on or turning blade, crank or flywheel
+    undo_checks: tuple[str, ...]  # free movement, gaps to set
+    gives: str  # what can be seen or done once it is done; ""
+
+
+@dataclass(frozen=True, slots=True)
+class Assembly:
+    """How one machine comes apart."""
+
+    id: str
+    words: str
+    operations: tuple[Operation, ...]
+    targets: Mapping[str, str]  # part id -> operation that frees it
+    origin: Origin
+
+
+@dataclass(frozen=True, slots=True)
+class ReleaseItem:
+    """One line of the list that a machine must pass before it is handed back as ready."""
+
+    id: str
+    words: str  # question whose answer "yes" is good: "Blade free of cracks?"
+    how: str  # method
+    triggers: tuple[str, ...]  # "always", "strike", "engine", "fuel", "governor", "blade"
+    hard: bool  # open or failed: no ready machine
+    answer: str  # "yes-no", "stop-time", "tip-speed", "blade-bolt-torque", "plug-lead-last"
+    limit_words: str
+    redo_after: tuple[str, ...]  # touched things that open this item again
+    hazards: tuple[str, ...]
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class EngineCard:
+    """What is known of an engine class; generic unless a maker's card is entered."""
+
+    id: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Pack:
+    """All that is known about one kind of machine."""
+
+    kind: str
+    words: str  # "walk-behind mower, four-stroke"
+    complaints: tuple[Complaint, ...]
+    causes: tuple[Cause, ...]
+    links: tuple[Link, ...]
+    checks: tuple[Check, ...]
+    accesses: tuple[Access, ...]
+    repairs: tuple[Repair, ...]
+    assemblies: tuple[Assembly, ...]
+    engine_cards: tuple[EngineCard, ...]
+    fault_scale: float  # turns shares among jobs into prevalences of independent faults [-]
+    start_check_minutes: float
+    give_up_minutes: float  # minutes charged for stopping: quote a replacement or send out
+
+
+@dataclass(frozen=True, slots=True)
+class Library:
+    """Everything read from the packs at start-up."""
+
+    packs: Mapping[str, Pack]
+    hazards: Mapping[str, Hazard]
+    release_items: tuple[ReleaseItem, ...]
+    materials: Mapping[str, Material]
+    strength_classes: Mapping[str, StrengthClass]
+    sources: Mapping[str, Source]

@@ -1,0 +1,1 @@
+"""The steps from each older form of the shop's file to the present one; imported only when a file is older."""

@@ -1,0 +1,290 @@
+"""What a job shows of itself: the one set of records that page, terminal, JSON and papers are made from."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from bellcrank.knowledge.model import Fastener
+
+
+@dataclass(frozen=True, slots=True)
+class CautionLine:
+    """A caution, shown before its step."""
+
+    id: str
+    signal: str  # DANGER, WARNING, CAUTION, NOTICE
+    control: str
+    consequence: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class EventLine:
+    """Something told, found, done or decided on a job, in the order it happened."""
+
+    id: int
+    kind: str  # told, found, repaired, step, torque, proof, price, agreed, photo, note, state
+    words: str  # "Spark tester: jumps"
+    at: str  # ISO 8601, UTC
+    by: str
+    taken_back: bool
+    can_take_back: bool
+
+
+@dataclass(frozen=True, slots=True)
+class CauseLine:
+    """A cause with how likely it is and why."""
+
+    id: str
+    words: str
+    probability: float  # that it is in the machine now [-]
+    how_sure: str  # hardly, unlikely, even, likely, almost sure
+    reasons_for: tuple[str, ...]
+    reasons_against: tuple[str, ...]
+    severity: str
+    repair: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceLine:
+    """One possible answer of a check, as a button."""
+
+    id: str
+    words: str
+    probability: float  # expected now [-]
+
+
+@dataclass(frozen=True, slots=True)
+class NextLine:
+    """A check, a repair or a stopping point, with what it buys."""
+
+    kind: str  # check, repair, stop
+    id: str
+    words: str
+    why: str  # one sentence in shop words
+    minutes: float  # hands-on [min]
+    access_minutes: float  # to open and close what is not open yet [min]
+    expected_minutes: float  # to a cured machine when this is done next [min]
+    saves_per_minute: float  # minutes saved per minute spent, against not doing it [-]
+    choices: tuple[ChoiceLine, ...]
+    tools: tuple[str, ...]
+    off_first: tuple[str, ...]
+    open_first: tuple[str, ...]
+    cautions: tuple[CautionLine, ...]
+    target: str | None  # part of the assembly model the way in leads to
+
+
+@dataclass(frozen=True, slots=True)
+class CureLine:
+    """Whether the job is likely cured, and what else to look for."""
+
+    state: str  # "open", "cured", "not cured"
+    probability_after: float | None  # that the machine works after the repair on top of the list [-]
+    words: str
+    look_also: tuple[CauseLine, ...]  # root causes and consequences still likely enough to look for
+
+
+@dataclass(frozen=True, slots=True)
+class TorqueLine:
+    """A torque with its window, basis and source; SI, shown by the faces in the shop's unit."""
+
+    low_nm: float
+    target_nm: float
+    high_nm: float
+    basis: str  # published, table, computed, own shop, guess
+    source: str
+    governs: str  # "head face on the aluminium", "" when published
+    widen: str  # what would widen the window, "" when nothing would
+    typed: str  # as typed, when somebody typed it
+
+
+@dataclass(frozen=True, slots=True)
+class FastenerLine:
+    """A group of fasteners with its torque."""
+
+    fastener: Fastener
+    torque: TorqueLine | None  # None: clips, pins, hand-tight things
+    no_torque_words: str  # why there is no torque
+
+
+@dataclass(frozen=True, slots=True)
+class StepLine:
+    """One step of the way in or the way out."""
+
+    number: int
+    direction: str  # in, out
+    operation: str
+    do: str
+    tool: str
+    minutes: float
+    orientation: str  # "upright", "on its side"
+    turn_first: str  # "Turn the machine on its side", "" when it lies right already
+    fasteners: tuple[FastenerLine, ...]
+    cautions: tuple[CautionLine, ...]
+    checks: tuple[str, ...]
+    done: bool
+
+
+@dataclass(frozen=True, slots=True)
+class WorkSheet:
+    """The way in to the target and the way back out."""
+
+    target: str
+    target_words: str
+    steps_in: tuple[StepLine, ...]
+    steps_out: tuple[StepLine, ...]
+    tools: tuple[str, ...]
+    minutes_in: float
+    minutes_out: float
+    proven: bool
+    current: StepLine | None  # the next step to tick, in or out
+    work_between: str  # what is done at the target before the way out
+    on_the_tray: int  # fasteners out of the machine now
+
+
+@dataclass(frozen=True, slots=True)
+class ProofLine:
+    """One line of the release list."""
+
+    id: str
+    words: str
+    how: str
+    hard: bool
+    answer: str  # yes-no, stop-time, tip-speed, ...
+    limit_words: str
+    status: str  # open, passed, failed, undecided, not on this machine
+    detail: str  # "2.41 s ± 0.03 s, limit 3.0 s"
+    source: str
+    cautions: tuple[CautionLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ReleaseSheet:
+    """May the machine be handed back as ready?"""
+
+    lines: tuple[ProofLine, ...]
+    ready: bool
+    blocking: tuple[str, ...]  # sentences: which hard item is open and why
+    notes: tuple[str, ...]  # soft items that are open: ready with notes
+    triggers: tuple[str, ...]  # why these items are asked: "hit something", "engine opened"
+
+
+@dataclass(frozen=True, slots=True)
+class PriceLine:
+    """A line of the quote or invoice."""
+
+    id: int
+    kind: str  # part, labour, other
+    words: str
+    quantity: Decimal
+    unit: str  # "pc", "h"
+    unit_price: Decimal
+    tax_percent: Decimal
+    net: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class TaxLine:
+    """Tax of one rate."""
+
+    percent: Decimal
+    net: Decimal
+    tax: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class PriceSheet:
+    """Money: what was agreed, what it comes to, what it may come to."""
+
+    lines: tuple[PriceLine, ...]
+    net: Decimal
+    taxes: tuple[TaxLine, ...]
+    total: Decimal
+    currency: str
+    agreed_limit: Decimal | None  # to spend before asking, tax included
+    over_limit: bool
+    expected_low: Decimal  # range of the whole job from belief and repair minutes, tax included
+    expected_high: Decimal
+    over_words: str  # sentence when the range or total passes what was agreed
+    invoice_number: str  # "" until issued
+
+
+@dataclass(frozen=True, slots=True)
+class PhotoLine:
+    """A photo of the job."""
+
+    id: int
+    width: int
+    height: int
+    taken_at: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class PersonLine:
+    """The customer."""
+
+    name: str
+    phone: str
+    email: str
+    address: str
+
+
+@dataclass(frozen=True, slots=True)
+class MachineLine:
+    """The machine."""
+
+    kind: str
+    kind_words: str
+    maker: str
+    model: str
+    serial: str
+    engine_card: str
+    engine_words: str
+    words: str  # "Harrier 46 walk-behind mower" or just the kind
+
+
+@dataclass(frozen=True, slots=True)
+class JobSheet:
+    """One job from the story at the door to the hand-back."""
+
+    number: int
+    state: str  # waiting, on the bench, ready, ready with notes, returned not ready
+    taken_in_at: str
+    customer: PersonLine
+    machine: MachineLine
+    complaint_words: str
+    complaints: tuple[str, ...]  # in words
+    facts: tuple[str, ...]  # "hit something: yes"
+    photos: tuple[PhotoLine, ...]
+    events: tuple[EventLine, ...]
+    last_event: EventLine | None  # what "take back" would take back
+    causes: tuple[CauseLine, ...]
+    surprise: str  # sentence when the findings disagree or fit nothing known, else ""
+    next: tuple[NextLine, ...]
+    cure: CureLine
+    work: WorkSheet | None
+    release: ReleaseSheet
+    price: PriceSheet
+
+
+@dataclass(frozen=True, slots=True)
+class BenchLine:
+    """One job on the bench page."""
+
+    number: int
+    machine: str
+    complaint: str
+    customer: str
+    next: str
+    since: str
+    state: str
+
+
+@dataclass(frozen=True, slots=True)
+class BenchSheet:
+    """Today's bench: what is on it, what waits, what is ready to go."""
+
+    on_the_bench: tuple[BenchLine, ...]
+    waiting: tuple[BenchLine, ...]
+    ready: tuple[BenchLine, ...]
+    gone: tuple[BenchLine, ...]

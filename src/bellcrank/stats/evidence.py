@@ -1,0 +1,47 @@
+"""What is known of one machine: findings with their time, complaints, and what was mended in between.
+
+Time is counted in repairs: 0 is on arrival, 1 is after the first repair, and so on.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Sighting:
+    """A finding seen at a level; it sees the causes that were there at its time."""
+
+    finding: str
+    level: int
+    after: int = 0  # repairs done before it was made
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """A two-level finding that keeps its answer as long as the causes behind it stay: a complaint.
+
+    Each present cause draws once whether it blocks and keeps that for the visit, so "still fails" implies "failed
+    before" and the whole history of a complaint is one piece of evidence: it stood until some time, and (after a cure)
+    stands no more.
+    """
+
+    finding: str
+    stood_after: int = 0  # repairs done when it was last seen to stand
+    gone_after: int | None = None  # repairs done when it was first seen to be cured; None: not cured
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """All that is known of one machine."""
+
+    sightings: tuple[Sighting, ...] = ()
+    standings: tuple[Standing, ...] = ()
+    mends: tuple[Mapping[str, float], ...] = ()  # one a repair: cause -> chance that it is removed, for good [-]
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A variation of the evidence to be weighed in the same pass."""
+
+    without: frozenset[int] = frozenset()  # positions of sightings that are left out
+    at_most: tuple[str, int] | None = None  # and this finding, made now, would be at this level or below

@@ -1,0 +1,72 @@
+"""The answers of the planner: steps in, steps out, with what they take."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from bellcrank.knowledge.model import Assembly, Fastener, Operation
+from bellcrank.teardown.changeover import HAND, UPRIGHT
+
+TURNS = {UPRIGHT: "Stand the machine upright.", "on its side": "Turn the machine on its side, air filter side up."}
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedStep:
+    """One step of the way in or the way out, ready to be read out."""
+
+    operation: Operation
+    words: str  # imperative: what to do in this direction
+    tool: str
+    minutes: float  # hands-on, without changing tools or turning [min]
+    orientation: str  # how the machine lies during the step
+    turn_first: bool  # the machine is turned to lie so before the step
+    fasteners: tuple[Fastener, ...]
+    hazards: tuple[str, ...]  # ids of cautions, shown before the step
+    checks: tuple[str, ...]  # what to see to at this step; empty on the way in
+
+
+@dataclass(frozen=True, slots=True)
+class WayIn:
+    """The least-time legal sequence that frees the targets."""
+
+    targets: tuple[str, ...]
+    already_done: frozenset[str]  # operations done before the first step
+    steps: tuple[PlannedStep, ...]
+    minutes: float  # work and changeovers [min]
+    work_minutes: float
+    changeover_minutes: float
+    tools: tuple[str, ...]  # to fetch first, in order of use
+    ends_lying: str  # how the machine lies after the last step
+    proven: bool  # no legal sequence is shorter
+    bound: float  # no legal sequence is shorter than this [min]
+
+
+@dataclass(frozen=True, slots=True)
+class WayOut:
+    """The sequence that puts everything back, plug lead last."""
+
+    steps: tuple[PlannedStep, ...]
+    minutes: float  # work and changeovers [min]
+    work_minutes: float
+    changeover_minutes: float
+    tools: tuple[str, ...]  # to fetch first, in order of use
+    turn_last: bool  # the machine is stood upright after the last step
+    proven: bool
+    bound: float  # [min]
+
+
+def turn_words(step: PlannedStep) -> str:
+    """What to do with the machine before the step, empty when it lies right already."""
+    if not step.turn_first:
+        return ""
+    return TURNS.get(step.orientation, f"Turn the machine so that it lies {step.orientation}.")
+
+
+def tools_in_order(tools: Iterable[str]) -> tuple[str, ...]:
+    """Tools to fetch, each once, in order of first use; bare hands are at hand."""
+    return tuple(tool for tool in dict.fromkeys(tools) if tool != HAND)
+
+
+def on_the_tray(assembly: Assembly, off: Iterable[str]) -> int:
+    """How many fasteners are out of the machine when these operations are done and not yet undone."""
+    gone = frozenset(off)
+    return sum(f.count for operation in assembly.operations if operation.id in gone for f in operation.fasteners)

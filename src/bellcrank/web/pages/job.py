@@ -1,0 +1,101 @@
+"""The job sheet and what is tapped on it: findings, repairs, taking back, photos."""
+
+from collections.abc import Callable
+
+from fastapi import APIRouter
+from starlette.responses import FileResponse, Response
+
+from bellcrank.bootstrap import Shop
+from bellcrank.errors import BellcrankError, NotFound
+from bellcrank.shop.fill_sheet import job_sheet
+from bellcrank.shop.findings import record_complaint, record_finding, record_repair, take_back
+from bellcrank.shop.photos import add_photo, photo_file
+from bellcrank.shop.settings import read_settings
+from bellcrank.web.forms import LARGEST_NUMBER, Form, JobNumber, OpenShop, SentForm
+from bellcrank.web.rendering import go, show
+from bellcrank.web.views.job import job_page
+from bellcrank.web.views.plain import NO_PROBLEM, Problem
+
+router = APIRouter()
+
+
+def sheet_response(shop: Shop, number: int, problem: Problem = NO_PROBLEM) -> Response:
+    """Show the job sheet, with a refusal on it when there is one."""
+    sheet = job_sheet(shop, number)
+    page = job_page(sheet, shop.library.packs[sheet.machine.kind], read_settings(shop), problem)
+    return show("job.html", page, 422 if problem.sentence else 200)
+
+
+def act(shop: Shop, number: int, form: SentForm, action: Callable[[], object], anchor: str = "") -> Response:
+    """Do one thing and go back to the sheet; a refusal is shown on it with what was typed."""
+    try:
+        action()
+    except NotFound:
+        raise
+    except BellcrankError as refusal:
+        return sheet_response(shop, number, Problem(refusal.sentence, refusal.field or "", form.typed()))
+    return go(f"/jobs/{number}{anchor}")
+
+
+@router.get("/jobs/{number}")
+def job(number: JobNumber, shop: OpenShop) -> Response:
+    """The job sheet."""
+    return sheet_response(shop, number)
+
+
+@router.get("/jobs/{number}/checks")
+def all_checks(number: JobNumber, shop: OpenShop) -> Response:
+    """Every check and repair that can be done now, for recording what was already seen."""
+    sheet = job_sheet(shop, number)
+    page = job_page(sheet, shop.library.packs[sheet.machine.kind], read_settings(shop), everything=True)
+    return show("checks.html", page)
+
+
+@router.post("/jobs/{number}/complaint")
+def complaint(number: JobNumber, shop: OpenShop, form: Form) -> Response:
+    """Record what the machine came in with."""
+    by = read_settings(shop).mechanic
+    return act(shop, number, form, lambda: record_complaint(shop, number, form.text("complaint"), by))
+
+
+@router.post("/jobs/{number}/found")
+def found(number: JobNumber, shop: OpenShop, form: Form) -> Response:
+    """Record the result of a check."""
+    by = read_settings(shop).mechanic
+    return act(shop, number, form, lambda: record_finding(shop, number, form.text("check"), form.text("result"), by))
+
+
+@router.post("/jobs/{number}/repaired")
+def repaired(number: JobNumber, shop: OpenShop, form: Form) -> Response:
+    """Record a repair and what it did."""
+    by = read_settings(shop).mechanic
+    return act(shop, number, form, lambda: record_repair(shop, number, form.text("repair"), form.text("outcome"), by))
+
+
+@router.post("/jobs/{number}/take-back")
+def taken_back(number: JobNumber, shop: OpenShop, form: Form) -> Response:
+    """Take back the last thing recorded, or a named one."""
+    named = form.text("event")
+    event = int(named) if named.isdecimal() and len(named) <= len(str(LARGEST_NUMBER)) else None
+    by = read_settings(shop).mechanic
+    return act(shop, number, form, lambda: take_back(shop, number, event, by))
+
+
+@router.post("/jobs/{number}/photos")
+def photos(number: JobNumber, shop: OpenShop, form: Form) -> Response:
+    """Add photos to the job."""
+    by = read_settings(shop).mechanic
+
+    def add_all() -> None:
+        if not form.files:
+            raise NotFound("No photo was chosen. Tap the photo field and take or pick one.")
+        for photo in form.files:
+            add_photo(shop, number, photo.name, photo.data, by)
+
+    return act(shop, number, form, add_all, "#story")
+
+
+@router.get("/jobs/{number}/photos/{photo}")
+def photo(number: JobNumber, photo: JobNumber, shop: OpenShop) -> Response:
+    """Give a photo."""
+    return FileResponse(photo_file(shop, number, photo), media_type="image/jpeg")

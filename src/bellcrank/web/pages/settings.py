@@ -1,0 +1,36 @@
+"""The shop's own settings."""
+
+from dataclasses import fields
+
+from fastapi import APIRouter
+from starlette.responses import Response
+
+from bellcrank.errors import BellcrankError
+from bellcrank.shop.settings import Settings, read_settings, write_settings
+from bellcrank.web.forms import Form, OpenShop
+from bellcrank.web.rendering import go, show
+from bellcrank.web.views.plain import NO_PROBLEM, Problem
+from bellcrank.web.views.settings import SettingsPage
+
+router = APIRouter()
+
+
+def _typed(settings: Settings) -> dict[str, str]:
+    return {field.name: str(getattr(settings, field.name)) for field in fields(settings)}
+
+
+@router.get("/settings")
+def settings(shop: OpenShop, saved: str = "") -> Response:
+    """The settings as they are."""
+    return show("settings.html", SettingsPage("Settings", _typed(read_settings(shop)), NO_PROBLEM, saved == "yes"))
+
+
+@router.post("/settings")
+def save(shop: OpenShop, form: Form) -> Response:
+    """Save the settings; a refusal keeps what was typed."""
+    try:
+        write_settings(shop, form.typed())
+    except BellcrankError as refusal:
+        problem = Problem(refusal.sentence, refusal.field or "", form.typed())
+        return show("settings.html", SettingsPage("Settings", form.typed(), problem, False), 422)
+    return go("/settings?saved=yes")

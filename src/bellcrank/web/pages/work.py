@@ -1,0 +1,83 @@
+"""The way in and the way out, ticked off with one thumb; torques as known for this machine."""
+
+from fastapi import APIRouter
+from starlette.responses import Response
+
+from bellcrank.bootstrap import Shop
+from bellcrank.errors import BellcrankError
+from bellcrank.shop.fill_sheet import job_sheet
+from bellcrank.shop.settings import read_settings
+from bellcrank.shop.work import choose_target, record_torque, tick
+from bellcrank.web.forms import Form, JobNumber, OpenShop
+from bellcrank.web.pages.job import act
+from bellcrank.web.rendering import go, show
+from bellcrank.web.views.plain import NO_PROBLEM, Problem
+from bellcrank.web.views.work import step_page
+
+router = APIRouter()
+
+
+def steps_response(
+    shop: Shop, number: int, wanted: tuple[str, int] | None, problem: Problem = NO_PROBLEM
+) -> Response:
+    """Show one step, or send back to the sheet when no way was chosen."""
+    sheet = job_sheet(shop, number)
+    if sheet.work is None:
+        return go(f"/jobs/{number}#work")
+    page = step_page(sheet, sheet.work, read_settings(shop).torque_unit, wanted, problem)
+    return show("step.html", page, 422 if problem.sentence else 200)
+
+
+@router.post("/jobs/{number}/target")
+def target(number: JobNumber, shop: OpenShop, form: Form) -> Response:
+    """Choose the part to get to."""
+    try:
+        choose_target(shop, number, form.text("target"), read_settings(shop).mechanic)
+    except BellcrankError as refusal:
+        return act(shop, number, form, lambda: _refuse(refusal))
+    return go(f"/jobs/{number}/steps")
+
+
+def _refuse(refusal: BellcrankError) -> None:
+    raise refusal
+
+
+@router.get("/jobs/{number}/steps")
+def steps(number: JobNumber, shop: OpenShop, way: str = "", step: int = 0) -> Response:
+    """One step a screen: the one asked for, else the first not done."""
+    return steps_response(shop, number, (way, step) if way in ("in", "out") and step > 0 else None)
+
+
+@router.post("/jobs/{number}/steps")
+def tick_step(number: JobNumber, shop: OpenShop, form: Form) -> Response:
+    """Tick a step, or take the tick off."""
+    direction, operation = form.text("direction"), form.text("operation")
+    done = form.text("done") != "no"
+    by = read_settings(shop).mechanic
+    try:
+        tick(shop, number, direction, operation, done=done, by=by)
+    except BellcrankError as refusal:
+        return steps_response(shop, number, None, Problem(refusal.sentence, refusal.field or "", form.typed()))
+    stay = f"?way={direction}&step={form.text('number')}" if not done else ""
+    return go(f"/jobs/{number}/steps{stay}")
+
+
+@router.post("/jobs/{number}/torques")
+def torque(number: JobNumber, shop: OpenShop, form: Form) -> Response:
+    """Keep a torque that is known for this machine's fastener."""
+    by = read_settings(shop).mechanic
+    place = form.text("number")
+    wanted = (form.text("direction"), int(place)) if place.isdecimal() and len(place) < 5 else None
+    try:
+        record_torque(
+            shop,
+            number,
+            form.text("fastener"),
+            form.text("torque"),
+            basis=form.text("basis"),
+            source=form.text("source"),
+            by=by,
+        )
+    except BellcrankError as refusal:
+        return steps_response(shop, number, wanted, Problem(refusal.sentence, refusal.field or "", form.typed()))
+    return go(f"/jobs/{number}/steps?way={form.text('direction')}&step={place}")

@@ -1,0 +1,1 @@
+"""One frozen view a page: everything a template shows, already in words and shop units."""

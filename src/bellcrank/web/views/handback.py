@@ -1,0 +1,64 @@
+"""The view of the release list: what is open, why, and the way to answer it."""
+
+from dataclasses import dataclass
+
+from bellcrank.shop.sheet import JobSheet, ProofLine, ReleaseSheet
+from bellcrank.web.views.plain import NO_PROBLEM, Problem
+from bellcrank.web.views.words import counted
+
+
+@dataclass(frozen=True, slots=True)
+class ReleaseView:
+    """The release list on the sheet."""
+
+    ready: bool
+    summary: str
+    lines: tuple[ProofLine, ...]
+    blocking: tuple[str, ...]
+    notes: tuple[str, ...]
+    triggers: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class HandbackPage:
+    """The release list as a page of its own, to be gone through with a thumb."""
+
+    title: str
+    number: int
+    machine: str
+    state: str
+    release: ReleaseView
+    next_item: str
+    problem: Problem
+
+
+def release_view(release: ReleaseSheet) -> ReleaseView:
+    """Lay out the release list."""
+    passed = sum(line.status == "passed" for line in release.lines)
+    hard_open = sum(line.hard and line.status != "passed" for line in release.lines)
+    if release.ready:
+        summary = "Every hard item is proven: it may go back as ready."
+    else:
+        summary = f"Not ready: {counted(hard_open, 'hard item is', 'hard items are')} open, {passed} proven."
+    return ReleaseView(
+        ready=release.ready,
+        summary=summary,
+        lines=release.lines,
+        blocking=release.blocking,
+        notes=release.notes,
+        triggers=release.triggers,
+    )
+
+
+def handback_page(sheet: JobSheet, problem: Problem = NO_PROBLEM) -> HandbackPage:
+    """Lay out the page of the release list; the first open item is the next one."""
+    open_items = [line.id for line in sheet.release.lines if line.status in ("open", "undecided")]
+    return HandbackPage(
+        title=f"#{sheet.number} hand back",
+        number=sheet.number,
+        machine=sheet.machine.words,
+        state=sheet.state,
+        release=release_view(sheet.release),
+        next_item=open_items[0] if open_items else "",
+        problem=problem,
+    )

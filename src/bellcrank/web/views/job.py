@@ -1,0 +1,208 @@
+"""The view of a job sheet: the one next thing on top, the rest in the order of the work."""
+
+from dataclasses import dataclass
+
+from bellcrank.knowledge.model import Pack
+from bellcrank.shop.settings import Settings
+from bellcrank.shop.sheet import CauseLine, CautionLine, EventLine, JobSheet, NextLine, PhotoLine
+from bellcrank.web.views.handback import ReleaseView, release_view
+from bellcrank.web.views.money import PriceView, price_view
+from bellcrank.web.views.plain import NO_PROBLEM, Problem
+from bellcrank.web.views.words import bar_width, minutes, percent, when
+from bellcrank.web.views.work import WorkView, work_view
+
+OTHERS_SHOWN = 5
+CAUSES_SHOWN = 7
+
+
+@dataclass(frozen=True, slots=True)
+class CauseView:
+    """A cause with its bar and reasons."""
+
+    words: str
+    sure: str
+    percent: str
+    bar: str
+    speaks_for: tuple[str, ...]
+    speaks_against: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChoiceView:
+    """A button that records something."""
+
+    action: str
+    fields: tuple[tuple[str, str], ...]
+    words: str
+    expected: str
+    tone: str  # answer, unsure, done, stop
+
+
+@dataclass(frozen=True, slots=True)
+class NextView:
+    """Something to do next, with the buttons that record it."""
+
+    kind: str
+    kind_words: str
+    words: str
+    why: str
+    time: str
+    access: str
+    buys: str
+    off_first: tuple[str, ...]
+    tools: tuple[str, ...]
+    cautions: tuple[CautionLine, ...]
+    choices: tuple[ChoiceView, ...]
+    target: str
+
+
+@dataclass(frozen=True, slots=True)
+class HistoryView:
+    """A line of what happened."""
+
+    id: int
+    when: str
+    words: str
+    by: str
+    taken_back: bool
+    can_take_back: bool
+
+
+@dataclass(frozen=True, slots=True)
+class JobPage:
+    """A job sheet as a page."""
+
+    title: str
+    number: int
+    state: str
+    taken_in: str
+    machine: str
+    serial: str
+    engine: str
+    customer_name: str
+    customer_phone: str
+    complaint_words: str
+    complaints: tuple[str, ...]
+    facts: tuple[str, ...]
+    photos: tuple[PhotoLine, ...]
+    complaint_choices: tuple[tuple[str, str], ...]
+    plate: NextView | None
+    others: tuple[NextView, ...]
+    causes: tuple[CauseView, ...]
+    more_causes: tuple[CauseView, ...]
+    surprise: str
+    cure_state: str
+    cure_words: str
+    look_also: tuple[CauseView, ...]
+    work: WorkView | None
+    targets: tuple[tuple[str, str], ...]
+    release: ReleaseView
+    price: PriceView
+    history: tuple[HistoryView, ...]
+    take_back: str
+    problem: Problem
+
+
+def job_page(sheet: JobSheet, pack: Pack, settings: Settings, problem: Problem = NO_PROBLEM) -> JobPage:
+    """Lay out a job sheet."""
+    causes = tuple(_cause(line) for line in sheet.causes)
+    ranked = tuple(_next(line, sheet.number) for line in sheet.next)
+    cured = sheet.cure.state == "cured"
+    return JobPage(
+        title=f"#{sheet.number} {sheet.machine.words}",
+        number=sheet.number,
+        state=sheet.state,
+        taken_in=when(sheet.taken_in_at),
+        machine=sheet.machine.words,
+        serial=sheet.machine.serial,
+        engine=sheet.machine.engine_words,
+        customer_name=sheet.customer.name,
+        customer_phone=sheet.customer.phone,
+        complaint_words=sheet.complaint_words,
+        complaints=sheet.complaints,
+        facts=sheet.facts,
+        photos=sheet.photos,
+        complaint_choices=() if sheet.complaints else tuple((one.id, one.words) for one in pack.complaints),
+        plate=None if cured or not ranked else ranked[0],
+        others=() if cured else ranked[1 : 1 + OTHERS_SHOWN],
+        causes=causes[:CAUSES_SHOWN],
+        more_causes=causes[CAUSES_SHOWN:],
+        surprise=sheet.surprise,
+        cure_state=sheet.cure.state,
+        cure_words=sheet.cure.words,
+        look_also=tuple(_cause(line) for line in sheet.cure.look_also),
+        work=work_view(sheet.work, settings.torque_unit) if sheet.work else None,
+        targets=target_choices(pack),
+        release=release_view(sheet.release),
+        price=price_view(sheet.price),
+        history=tuple(_history(line) for line in sheet.events),
+        take_back=sheet.last_event.words if sheet.last_event else "",
+        problem=problem,
+    )
+
+
+def target_choices(pack: Pack) -> tuple[tuple[str, str], ...]:
+    """List the parts the way in can lead to."""
+    return tuple((part, part.replace("-", " ")) for assembly in pack.assemblies for part in assembly.targets)
+
+
+def _cause(line: CauseLine) -> CauseView:
+    return CauseView(
+        words=line.words,
+        sure=line.how_sure,
+        percent=percent(line.probability),
+        bar=bar_width(line.probability),
+        speaks_for=line.reasons_for,
+        speaks_against=line.reasons_against,
+    )
+
+
+def _next(line: NextLine, number: int) -> NextView:
+    return NextView(
+        kind=line.kind,
+        kind_words={"check": "Check", "repair": "Repair", "stop": "Stop here"}[line.kind],
+        words=line.words,
+        why=line.why,
+        time=minutes(line.minutes + line.access_minutes),
+        access=_access_words(line),
+        buys=f"saves {line.saves_per_minute:.1f} min a minute" if line.saves_per_minute >= 0.05 else "",
+        off_first=line.off_first,
+        tools=line.tools,
+        cautions=line.cautions,
+        choices=choices(line, number),
+        target=line.target or "",
+    )
+
+
+def _access_words(line: NextLine) -> str:
+    if not line.open_first:
+        return ""
+    return f"opens first: {', '.join(line.open_first)} ({minutes(line.access_minutes)} to open and close)"
+
+
+def choices(line: NextLine, number: int) -> tuple[ChoiceView, ...]:
+    """Give the buttons that record the outcome of a check or repair."""
+    if line.kind == "check":
+        action = f"/jobs/{number}/found"
+        answers = tuple(
+            ChoiceView(action, (("check", line.id), ("result", one.id)), one.words, percent(one.probability), "answer")
+            for one in line.choices
+        )
+        unsure = ChoiceView(action, (("check", line.id), ("result", "not-sure")), "not sure", "", "unsure")
+        return (*answers, unsure)
+    if line.kind == "repair":
+        action = f"/jobs/{number}/repaired"
+        outcomes = (
+            ("cured", "done: it works", "done"),
+            ("not-cured", "done: still not right", "answer"),
+            ("not-tried", "done, not tried yet", "unsure"),
+        )
+        return tuple(
+            ChoiceView(action, (("repair", line.id), ("outcome", key)), words, "", tone)
+            for key, words, tone in outcomes
+        )
+    return ()
+
+
+def _history(line: EventLine) -> HistoryView:
+    return HistoryView(line.id, when(line.at), line.words, line.by, line.taken_back, line.can_take_back)

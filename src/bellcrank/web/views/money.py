@@ -1,0 +1,56 @@
+"""The view of the price: lines, taxes, what was agreed, what it may come to."""
+
+from dataclasses import dataclass
+
+from bellcrank.shop.sheet import PriceSheet
+from bellcrank.web.views.words import money
+
+
+@dataclass(frozen=True, slots=True)
+class PriceLineView:
+    """A line of the price."""
+
+    id: int
+    words: str
+    amount: str
+    quantity: str
+
+
+@dataclass(frozen=True, slots=True)
+class PriceView:
+    """Money on the sheet."""
+
+    lines: tuple[PriceLineView, ...]
+    net: str
+    taxes: tuple[tuple[str, str], ...]
+    total: str
+    agreed: str
+    over_limit: bool
+    over_words: str
+    expected: str
+    invoice_number: str
+    currency: str
+
+
+def price_view(price: PriceSheet) -> PriceView:
+    """Lay out the price."""
+    return PriceView(
+        lines=tuple(
+            PriceLineView(
+                line.id,
+                line.words,
+                money(line.net, price.currency),
+                f"{line.quantity.normalize():f} {line.unit} at {line.unit_price:.2f}",
+            )
+            for line in price.lines
+        ),
+        net=money(price.net, price.currency),
+        taxes=tuple((f"tax {tax.percent.normalize():f} %", money(tax.tax, price.currency)) for tax in price.taxes),
+        total=money(price.total, price.currency),
+        agreed="" if price.agreed_limit is None else money(price.agreed_limit, price.currency),
+        over_limit=price.over_limit,
+        over_words=price.over_words,
+        expected=f"{price.expected_low:.0f} to {price.expected_high:.0f} {price.currency}",
+        invoice_number=price.invoice_number,
+        currency=price.currency,
+    )

@@ -1,0 +1,204 @@
+"""The view of the way in and the way out: one step a screen, and the whole list on the sheet."""
+
+from dataclasses import dataclass
+
+from bellcrank.shop.sheet import CautionLine, FastenerLine, JobSheet, StepLine, WorkSheet
+from bellcrank.web.views.plain import NO_PROBLEM, Problem
+from bellcrank.web.views.words import counted, minutes, other_torque, torque, torque_window
+
+
+@dataclass(frozen=True, slots=True)
+class TorqueView:
+    """A torque, never alone: value, window, basis, source, what limits it."""
+
+    target: str
+    other: str
+    window: str
+    basis: str
+    source: str
+    governs: str
+    widen: str
+    typed: str
+
+
+@dataclass(frozen=True, slots=True)
+class FastenerView:
+    """A group of fasteners as laid out on the bench."""
+
+    id: str
+    words: str
+    count: str
+    drive: str
+    size: str
+    length: str
+    where: str
+    into: str
+    care: str
+    pattern: str
+    single_use: bool
+    safety_joint: bool
+    torque: TorqueView | None
+    no_torque: str
+
+
+@dataclass(frozen=True, slots=True)
+class StepView:
+    """One step."""
+
+    number: int
+    direction: str
+    operation: str
+    do: str
+    tool: str
+    time: str
+    turn_first: str
+    fasteners: tuple[FastenerView, ...]
+    cautions: tuple[CautionLine, ...]
+    checks: tuple[str, ...]
+    done: bool
+
+
+@dataclass(frozen=True, slots=True)
+class WorkView:
+    """The whole way."""
+
+    target: str
+    target_words: str
+    tools: tuple[str, ...]
+    steps_in: tuple[StepView, ...]
+    steps_out: tuple[StepView, ...]
+    time_in: str
+    time_out: str
+    between: str
+    proven: bool
+    progress_words: str
+    tray: str
+    current: StepView | None
+    started: bool
+
+
+@dataclass(frozen=True, slots=True)
+class StepPage:
+    """One step a screen."""
+
+    title: str
+    number: int
+    machine: str
+    work: WorkView
+    step: StepView | None
+    direction: str
+    direction_words: str
+    position: str
+    before: StepView | None
+    after: StepView | None
+    all_in_done: bool
+    problem: Problem
+
+
+def work_view(work: WorkSheet, unit: str) -> WorkView:
+    """Lay out the way in and out."""
+    steps_in = tuple(_step(step, unit) for step in work.steps_in)
+    steps_out = tuple(_step(step, unit) for step in work.steps_out)
+    done = sum(step.done for step in (*steps_in, *steps_out))
+    return WorkView(
+        target=work.target,
+        target_words=work.target_words,
+        tools=work.tools,
+        steps_in=steps_in,
+        steps_out=steps_out,
+        time_in=minutes(work.minutes_in),
+        time_out=minutes(work.minutes_out),
+        between=work.work_between,
+        proven=work.proven,
+        progress_words=f"{done} of {len(steps_in) + len(steps_out)} steps done",
+        tray=counted(work.on_the_tray, "fastener on the tray", "fasteners on the tray"),
+        current=_step(work.current, unit) if work.current else None,
+        started=done > 0,
+    )
+
+
+def step_page(
+    sheet: JobSheet, work: WorkSheet, unit: str, wanted: tuple[str, int] | None, problem: Problem = NO_PROBLEM
+) -> StepPage:
+    """Show the wanted step (direction and number), or the first one not done."""
+    view = work_view(work, unit)
+    steps = (*view.steps_in, *view.steps_out)
+    place = _place(steps, view.current, wanted)
+    step = steps[place] if place is not None else None
+    direction = step.direction if step else "out"
+    same_way = view.steps_in if direction == "in" else view.steps_out
+    return StepPage(
+        title=f"#{sheet.number} {step.do if step else 'all steps done'}",
+        number=sheet.number,
+        machine=sheet.machine.words,
+        work=view,
+        step=step,
+        direction=direction,
+        direction_words="Way in" if direction == "in" else "Way back",
+        position=f"{step.number} of {len(same_way)}" if step else "",
+        before=steps[place - 1] if place else None,
+        after=steps[place + 1] if place is not None and place + 1 < len(steps) else None,
+        all_in_done=all(one.done for one in view.steps_in),
+        problem=problem,
+    )
+
+
+def _place(steps: tuple[StepView, ...], current: StepView | None, wanted: tuple[str, int] | None) -> int | None:
+    for place, step in enumerate(steps):
+        if wanted and (step.direction, step.number) == wanted:
+            return place
+        if not wanted and current and (step.direction, step.number) == (current.direction, current.number):
+            return place
+    return None
+
+
+def _step(step: StepLine, unit: str) -> StepView:
+    return StepView(
+        number=step.number,
+        direction=step.direction,
+        operation=step.operation,
+        do=step.do,
+        tool="" if step.tool == "hand" else step.tool,
+        time=minutes(step.minutes),
+        turn_first=step.turn_first,
+        fasteners=tuple(fastener_view(line, unit) for line in step.fasteners),
+        cautions=step.cautions,
+        checks=step.checks,
+        done=step.done,
+    )
+
+
+def fastener_view(line: FastenerLine, unit: str) -> FastenerView:
+    """Lay out a group of fasteners."""
+    fastener = line.fastener
+    return FastenerView(
+        id=fastener.id,
+        words=fastener.words,
+        count=str(fastener.count),
+        drive=fastener.drive,
+        size=fastener.size,
+        length=f"{fastener.length_mm:.0f} mm long" if fastener.length_mm else "",
+        where=fastener.where,
+        into=fastener.into.replace("-", " "),
+        care=fastener.thread_care,
+        pattern=fastener.pattern,
+        single_use=fastener.single_use,
+        safety_joint=fastener.safety_joint,
+        torque=_torque(line, unit),
+        no_torque=line.no_torque_words,
+    )
+
+
+def _torque(line: FastenerLine, unit: str) -> TorqueView | None:
+    if line.torque is None:
+        return None
+    return TorqueView(
+        target=torque(line.torque.target_nm, unit),
+        other=other_torque(line.torque.target_nm, unit),
+        window=torque_window(line.torque, unit),
+        basis=line.torque.basis,
+        source=line.torque.source,
+        governs=line.torque.governs,
+        widen=line.torque.widen,
+        typed=line.torque.typed,
+    )
