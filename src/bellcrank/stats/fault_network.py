@@ -132,5 +132,7 @@ def _refuse_circles(causes: tuple[NetworkCause, ...]) -> None:
 
 def _place(position: Mapping[str, int], cause: str, where: str) -> int:
     if cause not in position:
-        raise KnowledgeFault(f"“{where}” names the cause “{cause}”, which is not in the network. Add it or mend the name.")
+        raise KnowledgeFault(
+            f"“{where}” names the cause “{cause}”, which is not in the network. Add it or mend the name."
+        )
     return position[cause]
