@@ -29,7 +29,7 @@ def random_network(rng, causes, findings, links=True):
         levels = int(rng.integers(2, 4))
         rows = {n: tuple(rng.dirichlet(np.ones(levels))) for n in names if rng.random() < 0.5}
         seen.append(NetworkFinding(f"f{number}", tuple(rng.dirichlet([8.0] + [1.0] * (levels - 1))), rows))
-    blocks = {n: (1 - float(l), float(l)) for n, l in zip(names, rng.uniform(0, 1, causes), strict=True)}
+    blocks = {n: (1 - float(v), float(v)) for n, v in zip(names, rng.uniform(0, 1, causes), strict=True)}
     seen.append(NetworkFinding("complaint", (1.0, 0.0), blocks))
     return fault_network(made, seen)
 
@@ -162,8 +162,10 @@ def test_agrees_with_a_general_purpose_library(seed):
     rng = np.random.default_rng(100 + seed)
     network = random_network(rng, causes=14, findings=6)
     evidence = Evidence(
-        tuple(Sighting(n, int(rng.integers(t.levels))) for n, t in network.findings.items() if n != "complaint")
-        + (Sighting("complaint", 1),)
+        (
+            *(Sighting(n, int(rng.integers(t.levels))) for n, t in network.findings.items() if n != "complaint"),
+            Sighting("complaint", 1),
+        )
     )
     weighing = weigh(network, blocks_of(network), evidence)
     assert weighing.now[0] == pytest.approx(pyagrum_posteriors(network, evidence.sightings), abs=1e-9)

@@ -6,6 +6,7 @@ dimensionless; the doors convert.
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 from bellcrank.fastening.threads import Thread, ThreadSystem, minor_diameter, pitch_diameter
 from bellcrank.units import convert, to_si
@@ -94,7 +95,7 @@ def _metric_tolerances(thread: Thread) -> _Tolerances:
 
 
 def _step_mean(diameter_mm: float) -> float:
-    for low, high in zip(DIAMETER_STEPS_MM, DIAMETER_STEPS_MM[1:], strict=False):
+    for low, high in pairwise(DIAMETER_STEPS_MM):
         if low < diameter_mm <= high:
             return math.sqrt(low * high)
     return diameter_mm
@@ -118,5 +119,5 @@ def _unified_hole_minor(pitch: float, diameter: float) -> float:
     plain = 0.25 * pitch - 0.40 * pitch**2
     if diameter >= 0.25:
         return plain
-    small = 0.05 * pitch ** (2 / 3) + 0.03 * pitch / diameter - 0.002
+    small = 0.05 * math.pow(pitch, 2 / 3) + 0.03 * pitch / diameter - 0.002
     return min(max(small, plain), 0.394 * pitch)

@@ -280,7 +280,8 @@ def preload_at_yield(
     middle = pitch_diameter(thread)
     core = (middle + root_diameter(thread)) / 2
     twist = 1.5 * middle / core * (thread.pitch / (math.pi * middle) + thread_friction / FLANK_COSINE)
-    return utilisation * yield_strength * stress_area(thread) / (1 + 3 * twist**2) ** 0.5
+    clamp: Quantity = utilisation * yield_strength * stress_area(thread) / (1 + 3 * twist**2) ** 0.5
+    return clamp
 
 
 def _refuse_wrong_friction(thread_friction: Quantity, head_friction: Quantity) -> None:

@@ -84,9 +84,7 @@ def estimate(
     _refuse(repairs, looking_minutes)
     total = sum(repair.chance for repair in repairs)
     minutes = [_minutes(repair, repair.chance / total, looking_minutes) for repair in repairs]
-    money = [
-        _money(time, repair.parts, rates, spent) for time, repair in zip(minutes, repairs, strict=True)
-    ]
+    money = [_money(time, repair.parts, rates, spent) for time, repair in zip(minutes, repairs, strict=True)]
     return Estimate(
         low=_coins(_quantile(money, LOW_SHARE), places),
         expected=_coins(_mean(money), places),

@@ -17,9 +17,7 @@ from bellcrank.web.views.work import step_page
 router = APIRouter()
 
 
-def steps_response(
-    shop: Shop, number: int, wanted: tuple[str, int] | None, problem: Problem = NO_PROBLEM
-) -> Response:
+def steps_response(shop: Shop, number: int, wanted: tuple[str, int] | None, problem: Problem = NO_PROBLEM) -> Response:
     """Show one step, or send back to the sheet when no way was chosen."""
     sheet = job_sheet(shop, number)
     if sheet.work is None:

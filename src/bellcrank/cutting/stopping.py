@@ -1,0 +1,134 @@
+"""How soon a blade must stand still, and how well a stop can be timed."""
+
+import math
+
+from bellcrank.errors import NotUnderstood
+from bellcrank.measuring.measured import Measured
+from bellcrank.measuring.refusals import refuse_unless_positive
+
+STOP_LIMIT = 3.0  # [s] 16 CFR 1205.5(a)(1)(iii), walk-behind rotary mowers made after 30 June 1982
+OLD_STOP_LIMIT = 15.0  # [s] OAR 437-004-2240(2)(e), the back-stop for machines outside 16 CFR 1205
+FEWEST_STOPS = 3
+THUMB_SPREAD = 0.1  # [s] standard deviation of a thumb on a stopwatch, at each end; guess
+
+
+def stop_limit(*, made_after_june_1982: bool) -> float:
+    """Give the time within which the blade must stand still after release.
+
+    Parameters
+    ----------
+    made_after_june_1982 : bool
+        Whether the machine was made after 30 June 1982. [-]
+
+    Returns
+    -------
+    float
+        Limit. [s]
+
+    References
+    ----------
+    16 CFR 1205.2 and 1205.5(a)(1)(iii); OAR 437-004-2240(2)(e).
+
+    Examples
+    --------
+    >>> stop_limit(made_after_june_1982=True)
+    3.0
+    """
+    return STOP_LIMIT if made_after_june_1982 else OLD_STOP_LIMIT
+
+
+def video_uncertainty(frames_per_second: float) -> float:
+    """Expanded uncertainty (k = 2) of a time read off a video at both ends.
+
+    Parameters
+    ----------
+    frames_per_second : float
+        Frame rate. [1/s]
+
+    Returns
+    -------
+    float
+        Expanded uncertainty. [s]
+
+    Raises
+    ------
+    OutOfRange
+        When the frame rate is not above zero.
+
+    Notes
+    -----
+    Two independent rectangular ends of one frame: 2 √(2/12) / f.
+
+    References
+    ----------
+    JCGM 100:2008, 4.3.7 (rectangular distribution).
+
+    Examples
+    --------
+    >>> round(video_uncertainty(30), 3)
+    0.027
+    """
+    refuse_unless_positive("Frames a second", frames_per_second, "s", "time")
+    return 2 * math.sqrt(2 / 12) / frames_per_second
+
+
+def thumb_uncertainty() -> float:
+    """Expanded uncertainty (k = 2) of a thumb on a stopwatch at both ends.
+
+    Returns
+    -------
+    float
+        Expanded uncertainty. [s]
+
+    References
+    ----------
+    JCGM 100:2008, root sum of squares; the spread of a thumb is a guess.
+
+    Examples
+    --------
+    >>> round(thumb_uncertainty(), 2)
+    0.28
+    """
+    return 2 * math.sqrt(2) * THUMB_SPREAD
+
+
+def worst_stop(times: tuple[float, ...], uncertainty: float) -> Measured:
+    """Give the longest of several stops with its uncertainty.
+
+    Parameters
+    ----------
+    times : tuple of float
+        Stops, three or more. [s]
+    uncertainty : float
+        Expanded uncertainty of one stop. [s]
+
+    Returns
+    -------
+    Measured
+        The longest stop. [s]
+
+    Raises
+    ------
+    NotUnderstood
+        When there are fewer than three.
+    OutOfRange
+        When one is not above zero.
+
+    References
+    ----------
+    16 CFR 1205.5(b) asks for the stop at full speed; three releases are common practice, no source.
+
+    Examples
+    --------
+    >>> worst_stop((2.4, 2.6, 2.5), 0.03).value
+    2.6
+    """
+    if len(times) < FEWEST_STOPS:
+        raise NotUnderstood(
+            f"{len(times)} stop times were given; it must be {FEWEST_STOPS} or more. Run the blade up, let go and time "
+            "it again.",
+            "answer:times",
+        )
+    for time in times:
+        refuse_unless_positive("Stop time", time, "s", "time")
+    return Measured(max(times), uncertainty)

@@ -1,0 +1,179 @@
+"""The torque nobody published: what limits the joint, and the window that stays clear of it."""
+
+from dataclasses import dataclass, replace
+
+from bellcrank.errors import NotUnderstood
+from bellcrank.fastening.heads import Face, face_under
+from bellcrank.fastening.strength import Material, StrengthClass, strength_at
+from bellcrank.fastening.stripping import strip_force
+from bellcrank.fastening.threads import Thread, stress_area
+from bellcrank.fastening.tightening import torque_for_preload
+from bellcrank.measuring.refusals import refuse_outside
+from bellcrank.sources import Basis
+from bellcrank.units import show
+
+USUAL_FRICTION = 0.14  # [-] as received, lightly oiled: VDI 2230 classes B and C overlap there
+PROOF_SHARE = 0.75  # [-] of the proof load, the clamp the SAE charts use
+STRIP_MARGIN = 1.5  # [-] against the low strip force; covers a second use of the thread
+USUAL_ENGAGEMENT = 1.5  # [diameters] assumed in a tapped hole when nobody measured it
+TARGET_SHARE = 0.90  # [-] of the window's upper end, so that a wrench off by a tenth is still inside
+LOW_SHARE = 0.75  # [-] of the upper end: below it the clamp may halve with the scatter
+
+SCATTER = {  # preload scatter by way of tightening, MIL-HDBK-60 Table I [-]
+    "torque wrench": 0.25,
+    "hand feel": 0.35,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """A screw, what it goes into, what lies under its head, and how it is tightened."""
+
+    thread: Thread
+    strength: StrengthClass
+    into: Material | None  # None: a nut of matching class
+    under_head: Material
+    head: str = "hex"
+    engaged: float | None = None  # full thread engagement; None: assumed [m]
+    friction: float = USUAL_FRICTION  # in the thread and under the head [-]
+    tightened_by: str = "torque wrench"
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """One thing that may give way first."""
+
+    words: str
+    preload: float  # the most it allows [N]
+    torque: float  # at which a scattered preload just reaches it [N·m]
+
+
+@dataclass(frozen=True, slots=True)
+class TorqueWindow:
+    """A torque with what it rests on; torques in N·m, preloads in N."""
+
+    low: float
+    target: float
+    high: float
+    governs: str
+    widen: str
+    basis: Basis
+    preload_low: float  # the least clamp inside the window, scatter counted
+    preload_high: float  # the most
+    limits: tuple[Limit, ...]  # the governing one first
+    assumptions: tuple[str, ...]
+
+
+def recommend_torque(joint: Joint) -> TorqueWindow:
+    """Give the torque window of a joint, the limit that governs it, and what would widen it.
+
+    Parameters
+    ----------
+    joint : Joint
+        The screw and what it holds. [-]
+
+    Returns
+    -------
+    TorqueWindow
+        Window and target with the governing limit. [N·m]
+
+    Raises
+    ------
+    OutOfRange
+        When the joint cannot be computed: plastic, too few threads, a class not made in that size.
+    NotUnderstood
+        When the head or the way of tightening is not known.
+
+    Notes
+    -----
+    The most preload is the least of 0.75 proof load, low strip force / 1.5 and face pressure limit x face area; the
+    upper end of the window is the torque whose mean preload stays below it by the scatter of the tool.
+
+    References
+    ----------
+    MIL-HDBK-60 (Table I, Appendix B); FED-STD-H28/2B, Table II.B.1; VDI 2230:2003, limit pressures under the head.
+
+    Examples
+    --------
+    >>> from bellcrank.fastening.strength import Material, StrengthClass, StrengthRange
+    >>> from bellcrank.fastening.threads import parse_thread
+    >>> steel = StrengthRange(0.0016, 0.016, 800e6, 640e6, 580e6, Basis.TABLE, "iso-898-1")
+    >>> cast = Material("cast", "die-cast aluminium", 324e6, 190e6, 290e6, 0.7, Basis.TABLE, "nadca")
+    >>> bolt = StrengthClass("8.8", "class 8.8", (steel,))
+    >>> joint = Joint(parse_thread("M6"), bolt, cast, cast, "hex", 0.012, 0.12)
+    >>> round(recommend_torque(joint).high, 1)
+    6.4
+    """
+    if joint.tightened_by not in SCATTER:
+        ways = " or ".join(SCATTER)
+        raise NotUnderstood(f"“{joint.tightened_by}” is not a way of tightening we know. Say {ways}.")
+    refuse_outside("Friction", joint.friction, 0.03, 0.5, "Oiled steel is near 0.12, dry zinc near 0.25.")
+    limits = _limits(joint)
+    governing = limits[0]
+    scatter = SCATTER[joint.tightened_by]
+    mean = governing.preload / (1 + scatter)
+    return TorqueWindow(
+        low=LOW_SHARE * governing.torque,
+        target=TARGET_SHARE * governing.torque,
+        high=governing.torque,
+        governs=governing.words,
+        widen=_widen(joint, limits),
+        basis=Basis.COMPUTED,
+        preload_low=LOW_SHARE * mean * (1 - scatter),
+        preload_high=governing.preload,
+        limits=limits,
+        assumptions=_assumptions(joint),
+    )
+
+
+def _limits(joint: Joint) -> tuple[Limit, ...]:
+    strengths = strength_at(joint.strength, joint.thread.diameter)
+    face = face_under(joint.head, joint.thread)
+    found = [("the bolt itself", PROOF_SHARE * strengths.proof * stress_area(joint.thread))]
+    if joint.into is not None:
+        low = strip_force(joint.thread, _engaged(joint), joint.into).low
+        found.append((f"the thread in the {joint.into.words}", low / STRIP_MARGIN))
+    if joint.under_head.bearing is not None:
+        found.append((f"the {joint.under_head.words} under the head", joint.under_head.bearing * face.area))
+    limits = (Limit(words, preload, _torque(joint, face, preload)) for words, preload in found)
+    return tuple(sorted(limits, key=lambda limit: limit.preload))
+
+
+def _torque(joint: Joint, face: Face, most: float) -> float:
+    return torque_for_preload(
+        most / (1 + SCATTER[joint.tightened_by]),
+        joint.thread,
+        thread_friction=joint.friction,
+        head_friction=joint.friction,
+        bearing_diameter=face.bearing_diameter,
+        hole_diameter=face.hole_diameter,
+    )
+
+
+def _engaged(joint: Joint) -> float:
+    return joint.engaged if joint.engaged is not None else USUAL_ENGAGEMENT * joint.thread.diameter
+
+
+def _widen(joint: Joint, limits: tuple[Limit, ...]) -> str:
+    governing = limits[0].words
+    if governing.endswith("under the head"):
+        if joint.head == "flange":
+            return "A hard washer under the head would lift this limit."
+        wider = _limits(replace(joint, head="flange"))[0]
+        return f"A flange head moves the limit to {wider.words}: up to {show(wider.torque, 'N·m', 'torque')}."
+    if governing.startswith("the thread"):
+        return "More thread engaged, or a steel insert, would lift this limit; a stronger bolt would not."
+    return "A stronger bolt would lift this limit."
+
+
+def _assumptions(joint: Joint) -> tuple[str, ...]:
+    made = [f"Friction {joint.friction:g} in the thread and under the head: clean, as received or lightly oiled."]
+    if joint.into is not None and joint.engaged is None:
+        made.append(
+            f"Full thread engaged was not measured; {show(_engaged(joint), 'mm', 'length', 1)} "
+            f"({USUAL_ENGAGEMENT:g} diameters) is assumed. Measure it with a wire."
+        )
+    made.append(f"Tightened by {joint.tightened_by}: the clamp scatters ±{SCATTER[joint.tightened_by]:.0%}.")
+    if joint.into is not None:
+        made.append(f"Thread in the {joint.into.words} sound; {joint.into.knock_down:.0%} of its strength counted on.")
+    return tuple(made)
