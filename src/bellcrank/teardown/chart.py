@@ -36,10 +36,11 @@ class Chart:
     def set_of(self, operations: Iterable[str]) -> int:
         """Give operations named by their ids as a set of bits."""
         numbers = {name: number for number, name in enumerate(self.ids)}
-        unknown = sorted(set(operations) - numbers.keys())
+        names = set(operations)
+        unknown = sorted(names - numbers.keys())
         if unknown:
             raise NotFound(f"There is no step “{unknown[0]}” in this machine's way apart. Pick one from its list.")
-        return sum(1 << numbers[name] for name in set(operations))
+        return sum(1 << numbers[name] for name in names)
 
 
 def chart(assembly: Assembly, tools: Mapping[str, str], minutes: Mapping[str, float]) -> Chart:
