@@ -37,7 +37,7 @@ def json_text(value: Any, *, ascii_only: bool = False) -> str:
 
     >>> print(json_text({"words": "9 N·m"}, ascii_only=True))
     {
-      "words": "9 N\\u00b7m"
+      "words": "9 N\u00b7m"
     }
     """
     return json.dumps(plain(value), indent=2, ensure_ascii=ascii_only, allow_nan=False)

@@ -1,16 +1,20 @@
 """What every command is handed: where the shop's data lies, and whether it is asked for JSON."""
 
 import os
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 import platformdirs
 
 from bellcrank.cli.as_json import json_text
 from bellcrank.cli.terminal import say, speaks_unicode
+
+if TYPE_CHECKING:
+    from bellcrank.shop.premises import Shop
 
 ENVIRONMENT_NAME = "BELLCRANK_DATA"
 Command = TypeVar("Command", bound=Callable[..., Any])
@@ -27,6 +31,17 @@ class Desk:
     def folder(self) -> Path:
         """The shop's data folder: the option, else the environment, else the user's data folder."""
         return data_folder(self.data)
+
+    @contextmanager
+    def shop(self) -> Iterator["Shop"]:
+        """Open the shop for one command and close it after it."""
+        from bellcrank.bootstrap import open_shop  # noqa: PLC0415  storage imports slowly, and --help needs none
+
+        shop = open_shop(self.folder)
+        try:
+            yield shop
+        finally:
+            shop.close()
 
     def tell(self, record: Any, lines: Callable[[], Iterable[str]]) -> None:
         """Show a record: as JSON when that was asked for, else as the lines of text."""
@@ -67,6 +82,7 @@ json_option = click.option(
     "--json", is_flag=True, callback=_use_json, expose_value=False, help="Answer as JSON, for programs."
 )
 debug_option = click.option("--debug", is_flag=True, expose_value=False, help="Show the inside when something breaks.")
+pass_desk = click.make_pass_decorator(Desk, ensure=True)
 by_option = click.option("--by", default="", metavar="NAME", help="Who did it; else the mechanic of the settings.")
 
 

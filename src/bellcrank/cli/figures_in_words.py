@@ -1,5 +1,6 @@
 """Figures as the bench reads them: a percentage, minutes, a torque with its second unit, money."""
 
+from datetime import datetime
 from decimal import Decimal
 
 from bellcrank import units
@@ -71,6 +72,11 @@ def money(amount: Decimal, currency: str) -> str:
     '1234.50 EUR'
     """
     return f"{amount:.2f} {currency}"
+
+
+def when(moment: str) -> str:
+    """Show a kept moment as day and time of this computer."""
+    return datetime.fromisoformat(moment).astimezone().strftime("%Y-%m-%d %H:%M")
 
 
 def counted(count: int, one: str, many: str) -> str:

@@ -17,6 +17,7 @@ COMMANDS = {
     "take-in": "Take a machine in: the customer's words make a numbered job.",
     "jobs": "List the jobs: on the bench, waiting, ready, gone.",
     "job": "Show one job from the story to the hand-back.",
+    "complaint": "Name the known complaint a job came in with.",
     "next": "Rank the causes with reasons, and what to check next.",
     "found": "Record what a check has shown.",
     "repaired": "Record a repair and whether it cured the machine.",

@@ -1,6 +1,6 @@
 """One job from the story to the hand-back, and the list of jobs, as lines of text."""
 
-from bellcrank.cli.figures_in_words import money
+from bellcrank.cli.figures_in_words import money, when
 from bellcrank.cli.show_next import causes, steps_to_take
 from bellcrank.cli.show_release import verdict
 from bellcrank.cli.show_work import summary
@@ -46,9 +46,9 @@ def bench_lines(bench: BenchSheet) -> list[str]:
 
 def _bench_line(job: BenchLine) -> list[str]:
     lines = [wrap(f"{job.machine}: “{job.complaint}”", first=f"  #{job.number:<5} ", indent=" " * 9)]
-    if job.customer:
-        lines.append(wrap(f"{job.customer}, since {job.since}", indent=" " * 9))
-    return [*lines, wrap(job.next, first="         next: ", indent=" " * 11)] if job.next else lines
+    whose = f"{job.customer}, since" if job.customer else "since"
+    lines.append(wrap(f"{whose} {when(job.since)}", indent=" " * 9))
+    return [*lines, wrap(job.next, indent=" " * 9)] if job.next else lines
 
 
 def _story(sheet: JobSheet) -> list[str]:
@@ -91,4 +91,4 @@ def _events(sheet: JobSheet) -> list[str]:
 def _event(event: EventLine) -> str:
     by = f", {event.by}" if event.by else ""
     taken_back = " (taken back)" if event.taken_back else ""
-    return wrap(f"{event.words}{taken_back}{by}", first=f"  {event.id:>4}  {event.at[:16]}  ", indent=" " * 26)
+    return wrap(f"{event.words}{taken_back}{by}", first=f"  {event.id:>4}  {when(event.at)}  ", indent=" " * 26)

@@ -8,11 +8,15 @@ from bellcrank.shop.sheet import CauseLine, CautionLine, ChoiceLine, CureLine, J
 
 CAUSES_SHOWN = 8  # enough to see where the rest begins; --json gives all of them
 NEXT_SHOWN = 4
+NO_COMPLAINT = (
+    "Nothing can be ranked before a known complaint is named. “bellcrank complaint {number}” lists them, and "
+    "“bellcrank complaint {number} ID” names one."
+)
 
 
-def next_lines(sheet: JobSheet) -> list[str]:
+def next_lines(sheet: JobSheet, causes_shown: int = CAUSES_SHOWN, next_shown: int = NEXT_SHOWN) -> list[str]:
     """Say what is likely wrong, why, and what to do next."""
-    return [*_cure(sheet.cure), *causes(sheet), *steps_to_take(sheet, NEXT_SHOWN)]
+    return [*_cure(sheet.cure), *causes(sheet, causes_shown), *steps_to_take(sheet, next_shown)]
 
 
 def causes(sheet: JobSheet, shown: int = CAUSES_SHOWN) -> list[str]:
@@ -20,8 +24,8 @@ def causes(sheet: JobSheet, shown: int = CAUSES_SHOWN) -> list[str]:
     lines = [heading("causes")]
     if sheet.surprise:
         lines.append(wrap(sheet.surprise, first="! ", indent="  "))
-    if not sheet.causes:
-        return [*lines, wrap("Nothing stands out yet; the next check will tell more.", indent="  ")]
+    if not sheet.complaints:
+        return [*lines, wrap(NO_COMPLAINT.format(number=sheet.number), indent="  ")]
     for cause in sheet.causes[:shown]:
         lines += _cause(cause)
     rest = len(sheet.causes) - shown
@@ -30,6 +34,8 @@ def causes(sheet: JobSheet, shown: int = CAUSES_SHOWN) -> list[str]:
 
 def steps_to_take(sheet: JobSheet, shown: int) -> list[str]:
     """Say the next thing to do in full and the others after it in short."""
+    if not sheet.complaints:
+        return []
     lines = [heading("next")]
     if not sheet.next:
         return [*lines, "  Nothing left to check or repair."]
@@ -81,11 +87,8 @@ def _step_in_full(number: int, step: NextLine) -> list[str]:
 def _cost(step: NextLine) -> str:
     access = f" and {minutes_in_words(step.access_minutes)} to open and close" if step.access_minutes else ""
     buys = f"; saves {step.saves_per_minute:.1f} min for every minute spent" if step.saves_per_minute > 0 else ""
-    return f"{minutes_in_words(step.minutes)} of work{access}{buys}. Then about {_cured_in(step)}."
-
-
-def _cured_in(step: NextLine) -> str:
-    return f"{minutes_in_words(step.expected_minutes)} to a cured machine, all told"
+    work = f"{minutes_in_words(step.minutes)} of work{access}{buys}."
+    return f"{work} About {minutes_in_words(step.expected_minutes)} to a cured machine this way."
 
 
 def _choice(choice: ChoiceLine) -> str:

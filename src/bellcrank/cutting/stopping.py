@@ -4,7 +4,7 @@ import math
 
 from bellcrank.errors import NotUnderstood
 from bellcrank.measuring.measured import Measured
-from bellcrank.measuring.refusals import refuse_unless_positive
+from bellcrank.measuring.refusals import refuse_if_negative, refuse_outside, refuse_unless_positive
 
 STOP_LIMIT = 3.0  # [s] 16 CFR 1205.5(a)(1)(iii), walk-behind rotary mowers made after 30 June 1982
 OLD_STOP_LIMIT = 15.0  # [s] OAR 437-004-2240(2)(e), the back-stop for machines outside 16 CFR 1205
@@ -13,7 +13,7 @@ THUMB_SPREAD = 0.1  # [s] standard deviation of a thumb on a stopwatch, at each 
 
 
 def stop_limit(*, made_after_june_1982: bool) -> float:
-    """Give the time within which the blade must stand still after release.
+    """Time within which the blade must stand still after release.
 
     Parameters
     ----------
@@ -53,7 +53,7 @@ def video_uncertainty(frames_per_second: float) -> float:
     Raises
     ------
     OutOfRange
-        When the frame rate is not above zero.
+        When the frame rate is outside 1 to 10 000 a second.
 
     Notes
     -----
@@ -68,7 +68,7 @@ def video_uncertainty(frames_per_second: float) -> float:
     >>> round(video_uncertainty(30), 3)
     0.027
     """
-    refuse_unless_positive("Frames a second", frames_per_second, "s", "time")
+    refuse_outside("Frames a second", frames_per_second, 1, 10_000, "Look in the camera's settings; 30 is usual.")
     return 2 * math.sqrt(2 / 12) / frames_per_second
 
 
@@ -90,6 +90,77 @@ def thumb_uncertainty() -> float:
     0.28
     """
     return 2 * math.sqrt(2) * THUMB_SPREAD
+
+
+def stopping_torque(inertia: float, speed: float, stop_time: float) -> float:
+    """Steady braking torque that stops a turning part in a time.
+
+    Parameters
+    ----------
+    inertia : float
+        Moment of inertia of all that turns. [kg·m²]
+    speed : float
+        Speed at release. [rad/s]
+    stop_time : float
+        Time from release to standstill. [s]
+
+    Returns
+    -------
+    float
+        Braking torque. [N·m]
+
+    Raises
+    ------
+    OutOfRange
+        When inertia or time is not above zero, or the speed is below zero.
+
+    References
+    ----------
+    Newton's second law for a turning part at constant torque (any mechanics handbook).
+
+    Examples
+    --------
+    >>> stopping_torque(0.02, 300.0, 3.0)
+    2.0
+    """
+    refuse_outside("Moment of inertia", inertia, 1e-9, 1e3, "In kg·m²; a mower blade with its flywheel is near 0.02.")
+    refuse_if_negative("Blade speed", speed, "rpm", "speed")
+    refuse_unless_positive("Stop time", stop_time, "s", "time")
+    return inertia * speed / stop_time
+
+
+def turns_to_stop(speed: float, stop_time: float) -> float:
+    """Turns a part makes while a steady torque stops it.
+
+    Parameters
+    ----------
+    speed : float
+        Speed at release. [rad/s]
+    stop_time : float
+        Time from release to standstill. [s]
+
+    Returns
+    -------
+    float
+        Turns. [-]
+
+    Raises
+    ------
+    OutOfRange
+        When the time is not above zero, or the speed is below zero.
+
+    References
+    ----------
+    Constant deceleration: the mean speed is half the first (any mechanics handbook).
+
+    Examples
+    --------
+    >>> round(turns_to_stop(2 * math.pi * 50, 3.0), 1)
+    75.0
+    """
+    refuse_if_negative("Blade speed", speed, "rpm", "speed")
+    refuse_unless_positive("Stop time", stop_time, "s", "time")
+    return speed * stop_time / (4 * math.pi)
 
 
 def worst_stop(times: tuple[float, ...], uncertainty: float) -> Measured:

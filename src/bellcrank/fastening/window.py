@@ -2,22 +2,25 @@
 
 from dataclasses import dataclass, replace
 
-from bellcrank.errors import NotUnderstood
+from bellcrank.errors import NotUnderstood, OutOfRange
 from bellcrank.fastening.heads import Face, face_under
-from bellcrank.fastening.strength import Material, StrengthClass, strength_at
-from bellcrank.fastening.stripping import strip_force
+from bellcrank.fastening.strength import Material, StrengthClass, StrengthRange, strength_at
+from bellcrank.fastening.stripping import bolt_strip_force, strip_force
 from bellcrank.fastening.threads import Thread, stress_area
-from bellcrank.fastening.tightening import torque_for_preload
+from bellcrank.fastening.tightening import preload_at_yield, torque_for_preload
 from bellcrank.measuring.refusals import refuse_outside
 from bellcrank.sources import Basis
 from bellcrank.units import show
 
 USUAL_FRICTION = 0.14  # [-] as received, lightly oiled: VDI 2230 classes B and C overlap there
 PROOF_SHARE = 0.75  # [-] of the proof load, the clamp the SAE charts use
+YIELD_SHARE = 0.9  # [-] of the yield strength with pull and twist together, VDI 2230
 STRIP_MARGIN = 1.5  # [-] against the low strip force; covers a second use of the thread
-USUAL_ENGAGEMENT = 1.5  # [diameters] assumed in a tapped hole when nobody measured it
+USUAL_ENGAGEMENT = 1.5  # [diameters] assumed when nobody measured it; STRIP_MARGIN still covers one diameter
 TARGET_SHARE = 0.90  # [-] of the window's upper end, so that a wrench off by a tenth is still inside
 LOW_SHARE = 0.75  # [-] of the upper end: below it the clamp may halve with the scatter
+
+OWN_THREAD = "the screw's own thread"
 
 SCATTER = {  # preload scatter by way of tightening, MIL-HDBK-60 Table I [-]
     "torque wrench": 0.25,
@@ -86,8 +89,9 @@ def recommend_torque(joint: Joint) -> TorqueWindow:
 
     Notes
     -----
-    The most preload is the least of 0.75 proof load, low strip force / 1.5 and face pressure limit x face area; the
-    upper end of the window is the torque whose mean preload stays below it by the scatter of the tool.
+    The most preload is the least of 0.75 proof load (or 0.9 yield with the twist counted), low strip force / 1.5 and
+    face pressure limit x face area; the upper end of the window is the torque whose mean preload stays below it by
+    the scatter of the tool. A nut is taken as full height and as strong as its bolt.
 
     References
     ----------
@@ -129,14 +133,40 @@ def recommend_torque(joint: Joint) -> TorqueWindow:
 def _limits(joint: Joint) -> tuple[Limit, ...]:
     strengths = strength_at(joint.strength, joint.thread.diameter)
     face = face_under(joint.head, joint.thread)
-    found = [("the bolt itself", PROOF_SHARE * strengths.proof * stress_area(joint.thread))]
-    if joint.into is not None:
-        low = strip_force(joint.thread, _engaged(joint), joint.into).low
-        found.append((f"the thread in the {joint.into.words}", low / STRIP_MARGIN))
-    if joint.under_head.bearing is not None:
-        found.append((f"the {joint.under_head.words} under the head", joint.under_head.bearing * face.area))
+    found = [
+        ("the bolt itself", _bolt_preload(joint, strengths)),
+        (f"the {joint.under_head.words} under the head", _head_pressure(joint.under_head) * face.area),
+        *_thread_preloads(joint, strengths),
+    ]
     limits = (Limit(words, preload, _torque(joint, face, preload)) for words, preload in found)
     return tuple(sorted(limits, key=lambda limit: limit.preload))
+
+
+def _bolt_preload(joint: Joint, strengths: StrengthRange) -> float:
+    proof = PROOF_SHARE * strengths.proof * stress_area(joint.thread)
+    twisted = preload_at_yield(joint.thread, strengths.yield_, thread_friction=joint.friction, utilisation=YIELD_SHARE)
+    return min(proof, twisted)
+
+
+def _thread_preloads(joint: Joint, strengths: StrengthRange) -> list[tuple[str, float]]:
+    if joint.into is None:
+        return []
+    engaged = _engaged(joint)
+    hole = strip_force(joint.thread, engaged, joint.into)
+    screw = bolt_strip_force(joint.thread, engaged, strengths.tensile, joint.into.knock_down)
+    return [
+        (f"the thread in the {joint.into.words}", hole.low / STRIP_MARGIN),
+        (OWN_THREAD, screw.low / STRIP_MARGIN),
+    ]
+
+
+def _head_pressure(under_head: Material) -> float:
+    if under_head.bearing is None:
+        raise OutOfRange(
+            f"No pressure limit is on record for {under_head.words} under a head, so no torque is computed. Put a "
+            "steel washer under the head and choose steel, or tighten until it is seated and no further."
+        )
+    return under_head.bearing
 
 
 def _torque(joint: Joint, face: Face, most: float) -> float:
@@ -160,14 +190,19 @@ def _widen(joint: Joint, limits: tuple[Limit, ...]) -> str:
         if joint.head == "flange":
             return "A hard washer under the head would lift this limit."
         wider = _limits(replace(joint, head="flange"))[0]
-        return f"A flange head moves the limit to {wider.words}: up to {show(wider.torque, 'N·m', 'torque')}."
+        return f"A flange head or a hard washer would lift this limit; with a flange, {wider.words} is next."
+    if governing == OWN_THREAD:
+        return "More thread engaged, or a stronger screw, would lift this limit."
     if governing.startswith("the thread"):
         return "More thread engaged, or a steel insert, would lift this limit; a stronger bolt would not."
     return "A stronger bolt would lift this limit."
 
 
 def _assumptions(joint: Joint) -> tuple[str, ...]:
-    made = [f"Friction {joint.friction:g} in the thread and under the head: clean, as received or lightly oiled."]
+    made = [f"Friction {joint.friction:g} in the thread and under the head; grease lowers it and overloads the joint."]
+    face = face_under(joint.head, joint.thread)
+    if face.assumed:
+        made.append(face.assumed)
     if joint.into is not None and joint.engaged is None:
         made.append(
             f"Full thread engaged was not measured; {show(_engaged(joint), 'mm', 'length', 1)} "

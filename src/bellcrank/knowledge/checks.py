@@ -1,12 +1,18 @@
-"""Whole-library checks: every gap and contradiction of the packs, in words."""
+"""Whole-library checks: every gap and contradiction between the tables of the packs, in words.
 
-from collections.abc import Iterator
+A single line that cannot be read is refused earlier, by :mod:`bellcrank.knowledge.pack`.
+"""
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from graphlib import CycleError, TopologicalSorter
 from itertools import combinations
 
-from bellcrank.knowledge.model import Library, Pack
+from bellcrank.knowledge.model import Cause, Check, Library, Pack
+from bellcrank.knowledge.sources_used import sources_used
 
+COMMON = "common"
 ROUNDING = 1e-6  # [-] how far a row of chances may miss a sum of one
 WEIGHTS_MAY_MISS = 0.02  # [-] how far complaint weights may miss a sum of one
 
@@ -15,7 +21,7 @@ WEIGHTS_MAY_MISS = 0.02  # [-] how far complaint weights may miss a sum of one
 class Problem:
     """Something in a pack that does not fit."""
 
-    kind: str
+    kind: str  # folder of the pack
     file: str
     words: str
 
@@ -23,104 +29,36 @@ class Problem:
 def problems(library: Library) -> tuple[Problem, ...]:
     """Give every problem of every pack, in order of packs and files."""
     found = [problem for pack in library.packs.values() for problem in _pack_problems(library, pack)]
-    found.extend(Problem(COMMON_KIND, "release.csv", words) for words in _release_problems(library))
+    found.extend(Problem(COMMON, "release.csv", words) for words in _release_problems(library))
+    found.extend(Problem(kind, file, words) for kind, file, words in _source_problems(library))
     return tuple(found)
 
 
-COMMON_KIND = "common"
-
-
 def _pack_problems(library: Library, pack: Pack) -> Iterator[Problem]:
-    for file, check in (
-        ("likelihoods.csv", _likelihood_problems),
-        ("checks.csv", _unknown_names),
-        ("causes.csv", _cause_problems),
+    checks: tuple[tuple[str, Callable[[Library, Pack], Iterator[str]]], ...] = (
+        ("pack.toml", _about_problems),
         ("complaints.csv", _complaint_problems),
+        ("causes.csv", _cause_problems),
+        ("links.csv", _link_problems),
+        ("results.csv", _result_problems),
+        ("likelihoods.csv", _likelihood_problems),
+        ("checks.csv", _check_problems),
         ("access.csv", _access_problems),
-    ):
-        for words in check(library, pack):
-            yield Problem(pack.kind, file, words)
-    for file, words in _source_problems(library, pack):
-        yield Problem(pack.kind, file, words)
+        ("repairs.csv", _repair_problems),
+        ("assembly", _assembly_problems),
+    )
+    for file, check in checks:
+        yield from (Problem(pack.kind, file, words) for words in check(library, pack))
 
 
-def _likelihood_problems(_: Library, pack: Pack) -> Iterator[str]:
-    causes = {cause.id for cause in pack.causes}
-    for check in pack.checks:
-        rows = [("leak", check.leak), *((row.cause, row.probabilities) for row in check.likelihoods)]
-        for name, chances in rows:
-            if len(chances) != len(check.results):
-                yield f"“{check.id}”, row {name}: {len(chances)} chances for {len(check.results)} results."
-            if abs(sum(chances) - 1) > ROUNDING or any(not 0 <= one <= 1 for one in chances):
-                yield f"“{check.id}”, row {name}: chances must lie in 0 to 1 and sum to 1."
-            if name != "leak" and name not in causes:
-                yield f"“{check.id}” names the cause “{name}”, which is not in causes.csv."
-        if any(one in (0, 1) for one in check.leak):
-            yield f"“{check.id}”: the leak row holds a sure 0 or 1; nothing at the bench is that sure."
-
-
-def _unknown_names(library: Library, pack: Pack) -> Iterator[str]:
-    accesses = {access.id for access in pack.accesses}
-    targets = {part for assembly in pack.assemblies for part in assembly.targets}
-    for one in (*pack.checks, *pack.repairs):
-        yield from (f"“{one.id}”: no access “{name}”." for name in one.access if name not in accesses)
-        yield from (f"“{one.id}”: no hazard “{name}”." for name in one.hazards if name not in library.hazards)
-    for repair in pack.repairs:
-        if repair.target and targets and repair.target not in targets:
-            yield f"“{repair.id}”: no part “{repair.target}” in an assembly."
-    for assembly in pack.assemblies:
-        for operation in assembly.operations:
-            for name in (*operation.hazards, *operation.undo_hazards):
-                if name not in library.hazards:
-                    yield f"step “{operation.id}”: no hazard “{name}”."
-            for fastener in operation.fasteners:
-                yield from _fastener_problems(library, fastener.id, fastener.into, fastener.under_head)
-                if fastener.strength and fastener.strength not in library.strength_classes:
-                    yield f"fastener “{fastener.id}”: no strength class “{fastener.strength}”."
-
-
-def _fastener_problems(library: Library, name: str, *materials: str) -> Iterator[str]:
-    for material in materials:
-        if material and material not in library.materials:
-            yield f"fastener “{name}”: no material “{material}”."
-
-
-def _cause_problems(_: Library, pack: Pack) -> Iterator[str]:
-    ids = {cause.id for cause in pack.causes}
-    fixes = {repair.id: repair.fixes for repair in pack.repairs}
-    seen = {row.cause for check in pack.checks for row in check.likelihoods}
-    for cause in pack.causes:
-        if cause.id not in seen:
-            yield f"“{cause.id}”: no check tells it from others."
-        if cause.repair is None and cause.system != "event":
-            yield f"“{cause.id}”: no repair."
-        if cause.repair and cause.id not in fixes.get(cause.repair, {}):
-            yield f"“{cause.id}”: the repair “{cause.repair}” does not fix it."
-        if cause.prevalence is None and not cause.shares and not _is_brought_about(pack, cause.id):
-            yield f"“{cause.id}”: neither a share of a complaint, nor a prevalence, nor a root."
-    for link in pack.links:
-        for name in (link.root, link.consequence):
-            if name not in ids:
-                yield f"link {link.root} to {link.consequence}: no cause “{name}”."
-    yield from _twins(pack)
-
-
-def _is_brought_about(pack: Pack, cause: str) -> bool:
-    return any(link.consequence == cause for link in pack.links)
-
-
-def _twins(pack: Pack) -> Iterator[str]:
-    """Causes with one and the same row everywhere cannot be told apart by any check."""
-    columns = {
-        cause.id: tuple(
-            next((row.probabilities for row in check.likelihoods if row.cause == cause.id), None)
-            for check in pack.checks
-        )
-        for cause in pack.causes
-    }
-    for one, other in combinations(columns, 2):
-        if columns[one] == columns[other]:
-            yield f"“{one}” and “{other}” look the same to every check."
+def _about_problems(_: Library, pack: Pack) -> Iterator[str]:
+    if not 0 < pack.fault_scale <= 1:
+        yield f"fault_scale is {pack.fault_scale:g}; it must lie above 0 and not above 1."
+    if pack.give_up_minutes <= 0 or pack.start_check_minutes < 0:
+        yield "give_up_minutes must be above 0 and start_check_minutes not below 0."
+    for name, times in Counter(card.id for card in pack.engine_cards).items():
+        if times > 1:
+            yield f"the engine card “{name}” stands there {times} times."
 
 
 def _complaint_problems(_: Library, pack: Pack) -> Iterator[str]:
@@ -130,43 +68,161 @@ def _complaint_problems(_: Library, pack: Pack) -> Iterator[str]:
     known = {complaint.id for complaint in pack.complaints}
     for complaint in pack.complaints:
         total = sum(cause.shares.get(complaint.id, 0.0) for cause in pack.causes)
-        if not 0 < total <= 1:
-            yield f"“{complaint.id}”: the shares sum to {total:.0%}; they must be above 0 and leave room for others."
+        if not 0 < total <= 1 + ROUNDING:
+            yield f"“{complaint.id}”: the shares sum to {total:.0%}; they must be above 0 and not above 100 %."
     for cause in pack.causes:
-        yield from (
-            f"“{cause.id}” has a share of “{name}”, no complaint." for name in cause.shares if name not in known
-        )
+        yield from _unknown(f"share of “{cause.id}”", "complaint", cause.shares, known)
+        if any(not 0 < share <= 1 for share in cause.shares.values()):
+            yield f"“{cause.id}”: a share must lie above 0 and not above 100 %."
+
+
+def _cause_problems(_: Library, pack: Pack) -> Iterator[str]:
+    told_apart = {row.cause for check in pack.checks for row in check.likelihoods if row.probabilities[0] < 1}
+    for cause in pack.causes:
+        if cause.id not in told_apart:
+            yield f"“{cause.id}”: no check can tell that it is there."
+        if cause.prevalence is not None and not 0 < cause.prevalence < 1:
+            yield f"“{cause.id}”: the prevalence is {cause.prevalence:g}; it must lie between 0 and 1."
+        if cause.prevalence is None and not cause.shares:
+            yield f"“{cause.id}”: neither a share of a complaint nor a prevalence."
+        yield from _mend_problems(pack, cause)
+    for one, other in _twins(pack):
+        yield f"“{one}” and “{other}” look the same to every check."
+
+
+def _mend_problems(pack: Pack, cause: Cause) -> Iterator[str]:
+    fixes = {repair.id: repair.fixes for repair in pack.repairs}
+    if cause.repair is None and cause.system != "event":
+        yield f"“{cause.id}”: no repair."
+    if cause.repair is not None and cause.id not in fixes.get(cause.repair, {}):
+        yield f"“{cause.id}”: there is no repair “{cause.repair}” that fixes it."
+
+
+def _twins(pack: Pack) -> Iterator[tuple[str, str]]:
+    """Find causes that every check sees alike."""
+    rows = {(check.id, row.cause): row.probabilities for check in pack.checks for row in check.likelihoods}
+    sound = {check.id: (1.0, *(0.0 for _ in check.results[1:])) for check in pack.checks}
+    seen = {cause.id: tuple(rows.get((name, cause.id), row) for name, row in sound.items()) for cause in pack.causes}
+    return ((one, other) for one, other in combinations(seen, 2) if seen[one] == seen[other])
+
+
+def _link_problems(_: Library, pack: Pack) -> Iterator[str]:
+    known = {cause.id for cause in pack.causes}
+    for link in pack.links:
+        where = f"“{link.root}” to “{link.consequence}”"
+        yield from _unknown(where, "cause", (link.root, link.consequence), known)
+        if not 0 < link.probability < 1:
+            yield f"{where}: the probability is {link.probability:g}; it must lie between 0 and 1."
+    for pair, times in Counter((link.root, link.consequence) for link in pack.links).items():
+        if times > 1:
+            yield f"“{pair[0]}” to “{pair[1]}” stands there {times} times."
+    roots: dict[str, list[str]] = {}
+    for link in pack.links:
+        roots.setdefault(link.consequence, []).append(link.root)
+    yield from _circle("causes bring each other about", roots)
+
+
+def _result_problems(_: Library, pack: Pack) -> Iterator[str]:
+    for check in pack.checks:
+        names = [result.id for result in check.results]
+        if len(names) < 2 or len(set(names)) < len(names):
+            yield f"“{check.id}”: it needs at least two results, each with a name of its own."
+        if check.story and names != ["no", "yes"]:
+            yield f"“{check.id}” is told at the door; its results must be no and yes, in this order."
+
+
+def _likelihood_problems(_: Library, pack: Pack) -> Iterator[str]:
+    known = {cause.id for cause in pack.causes}
+    for check in pack.checks:
+        yield from _unknown(f"row of “{check.id}”", "cause", (row.cause for row in check.likelihoods), known)
+        yield from _row_problems(check, "leak row", check.leak)
+        for row in check.likelihoods:
+            yield from _row_problems(check, f"row “{row.cause}”", row.probabilities)
+        if any(chance in (0, 1) for chance in check.leak):
+            yield f"“{check.id}”: the leak row holds a sure 0 or 1; nothing at the bench is that sure."
+
+
+def _row_problems(check: Check, row: str, chances: tuple[float, ...]) -> Iterator[str]:
+    if len(chances) != len(check.results):
+        yield f"“{check.id}”, {row}: {len(chances)} chances for {len(check.results)} results."
+    if abs(sum(chances) - 1) > ROUNDING or any(not 0 <= chance <= 1 for chance in chances):
+        yield f"“{check.id}”, {row}: the chances must lie in 0 to 1 and sum to 1; they sum to {sum(chances):g}."
+
+
+def _check_problems(library: Library, pack: Pack) -> Iterator[str]:
+    accesses = {access.id for access in pack.accesses}
+    for check in pack.checks:
+        yield from _unknown(f"“{check.id}”", "access", check.access, accesses)
+        yield from _unknown(f"“{check.id}”", "hazard", check.hazards, library.hazards)
+        if check.minutes <= 0:
+            yield f"“{check.id}”: it takes {check.minutes:g} min; it must be above 0."
 
 
 def _access_problems(_: Library, pack: Pack) -> Iterator[str]:
     known = {access.id for access in pack.accesses}
-    targets = {part for assembly in pack.assemblies for part in assembly.targets}
+    parts = _parts(pack)
     for access in pack.accesses:
-        yield from (f"“{access.id}” needs “{name}”, no access." for name in access.needs if name not in known)
-        if access.opens and targets and access.opens not in targets:
-            yield f"“{access.id}” opens “{access.opens}”, no part of an assembly."
-    try:
-        TopologicalSorter({access.id: access.needs for access in pack.accesses}).prepare()
-    except CycleError as circle:
-        yield f"accesses need each other in a circle: {' → '.join(circle.args[1])}."
+        yield from _unknown(f"“{access.id}”", "access", access.needs, known)
+        if access.opens and parts and access.opens not in parts:
+            yield f"“{access.id}”: no part “{access.opens}” in an assembly."
+    yield from _circle("accesses need each other", {access.id: access.needs for access in pack.accesses})
 
 
-def _source_problems(library: Library, pack: Pack) -> Iterator[tuple[str, str]]:
-    used = {(one.origin.source, "causes.csv") for one in pack.causes}
-    used |= {(one.origin.source, "checks.csv") for one in pack.checks}
-    used |= {(one.origin.source, "repairs.csv") for one in pack.repairs}
-    used |= {(one.origin.source, "assembly") for one in pack.assemblies}
-    used |= {(row.origin.source, "likelihoods.csv") for check in pack.checks for row in check.likelihoods}
-    for key, file in sorted(used):
-        if key not in library.sources:
-            yield file, f"the source “{key}” is not in sources.csv."
+def _repair_problems(library: Library, pack: Pack) -> Iterator[str]:
+    causes = {cause.id for cause in pack.causes}
+    accesses = {access.id for access in pack.accesses}
+    parts = _parts(pack)
+    for repair in pack.repairs:
+        where = f"“{repair.id}”"
+        yield from _unknown(where, "cause", repair.fixes, causes)
+        yield from _unknown(where, "access", repair.access, accesses)
+        yield from _unknown(where, "hazard", repair.hazards, library.hazards)
+        if any(not 0 < chance < 1 for chance in repair.fixes.values()):
+            yield f"{where}: the chance to mend a cause must lie between 0 and 1."
+        if repair.target and parts and repair.target not in parts:
+            yield f"{where}: no part “{repair.target}” in an assembly."
+        if list(repair.minutes) != sorted(repair.minutes) or repair.minutes[0] <= 0:
+            yield f"{where}: the minutes must rise from low over typical to high, all above 0."
+
+
+def _assembly_problems(library: Library, pack: Pack) -> Iterator[str]:
+    operations = (operation for assembly in pack.assemblies for operation in assembly.operations)
+    for operation in operations:
+        hazards = (*operation.hazards, *operation.undo_hazards)
+        yield from _unknown(f"step “{operation.id}”", "hazard", hazards, library.hazards)
+        for fastener in operation.fasteners:
+            where = f"fastener “{fastener.id}”"
+            named = [name for name in (fastener.into, fastener.under_head) if name]
+            yield from _unknown(where, "material", named, library.materials)
+            if fastener.strength:
+                yield from _unknown(where, "strength class", (fastener.strength,), library.strength_classes)
 
 
 def _release_problems(library: Library) -> Iterator[str]:
     for item in library.release_items:
-        yield from (f"“{item.id}”: no hazard “{name}”." for name in item.hazards if name not in library.hazards)
-        if item.source not in library.sources:
-            yield f"“{item.id}”: the source “{item.source}” is not in sources.csv."
-    for hazard in library.hazards.values():
-        if hazard.source not in library.sources:
-            yield f"hazard “{hazard.id}”: the source “{hazard.source}” is not in sources.csv."
+        yield from _unknown(f"“{item.id}”", "hazard", item.hazards, library.hazards)
+
+
+def _source_problems(library: Library) -> Iterator[tuple[str, str, str]]:
+    used = sources_used(library)
+    for kind, file, key in sorted(used):
+        if key not in library.sources:
+            yield kind, file, f"the source “{key}” is not in {COMMON}/sources.csv."
+    for key in sorted(library.sources.keys() - {key for _, _, key in used}):
+        yield COMMON, "sources.csv", f"nothing rests on the source “{key}”."
+
+
+def _parts(pack: Pack) -> set[str]:
+    return {part for assembly in pack.assemblies for part in assembly.targets}
+
+
+def _unknown(where: str, what: str, names: Iterable[str], known: Iterable[str]) -> Iterator[str]:
+    familiar = set(known)
+    return (f"{where}: there is no {what} “{name}”." for name in names if name not in familiar)
+
+
+def _circle(words: str, needs: Mapping[str, Iterable[str]]) -> Iterator[str]:
+    try:
+        TopologicalSorter(needs).prepare()
+    except CycleError as circle:
+        yield f"{words} in a circle: {' → '.join(circle.args[1])}."

@@ -221,6 +221,7 @@ class Operation:
     turns_crank: bool  # hand on or turning blade, crank or flywheel
     undo_checks: tuple[str, ...]  # free movement, gaps to set
     gives: str  # what can be seen or done once it is done; ""
+    touches: tuple[str, ...]  # blade, engine, fuel, governor, flywheel: what the release list asks about afterwards
 
 
 @dataclass(frozen=True, slots=True)

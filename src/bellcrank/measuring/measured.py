@@ -1,8 +1,9 @@
 """A measured value: never a bare number, always with how far it may be off."""
 
+import math
 from dataclasses import dataclass
 
-from bellcrank.measuring.refusals import refuse_if_negative
+from bellcrank.measuring.refusals import refuse_outside
 
 
 @dataclass(frozen=True, slots=True)
@@ -13,5 +14,6 @@ class Measured:
     uncertainty: float
 
     def __post_init__(self) -> None:
-        """Refuse an uncertainty below zero or not a number."""
-        refuse_if_negative("Uncertainty", self.uncertainty, "m", "length")
+        """Refuse a value that is missing and an uncertainty below zero."""
+        refuse_outside("Measured value", self.value, -math.inf, math.inf, "Measure it again.")
+        refuse_outside("Uncertainty", self.uncertainty, 0.0, math.inf, "Say how far the reading may be off.")

@@ -2,7 +2,7 @@
 
 It is not known yet which repair it will be, nor how long that takes. Each repair weighs as much as its chance; its
 minutes lie in a triangle from low over typical to high. Labour is minutes times rate, so the price of one repair is a
-triangle too, and the price of the job is a mixture of triangles. All is worked out directly; nothing is drawn at random.
+triangle too, and the price of the job is a mixture of triangles. All is worked out directly, nothing drawn at random.
 
 Chances that add up to more than one (two causes may sit in one machine) are scaled to one: the range is that of the
 next repair, not of a machine with everything wrong. Chances that add up to less leave the rest out and say so.
@@ -123,7 +123,7 @@ def _share_up_to(mixture: Sequence[_Triangle], value: float) -> float:
 
 
 def _share_of_one(one: _Triangle, value: float) -> float:
-    """Share of a triangle at or below a value: (x-a)²/((c-a)(b-a)) left of the top, 1-(b-x)²/((b-a)(b-c)) right of it."""
+    """Share of a triangle up to a value: (x-a)²/((c-a)(b-a)) left of its top, 1-(b-x)²/((b-a)(b-c)) right of it."""
     low, top, high = one.low, one.typical, one.high
     if value >= high:
         return 1.0

@@ -12,8 +12,8 @@ from starlette.responses import Response
 from starlette.staticfiles import StaticFiles
 from starlette.types import Scope
 
-from bellcrank.bootstrap import Shop
 from bellcrank.errors import BellcrankError, NotFound
+from bellcrank.shop.premises import Shop
 from bellcrank.web.guard import Guard
 from bellcrank.web.pages import bench, handback, job, money, numbers, papers, settings, work
 from bellcrank.web.rendering import show_trouble

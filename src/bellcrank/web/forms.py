@@ -6,7 +6,7 @@ from typing import Annotated
 from fastapi import Depends, Path, Request
 from starlette.datastructures import UploadFile
 
-from bellcrank.bootstrap import Shop
+from bellcrank.shop.premises import Shop
 
 LARGEST_NUMBER = 2**31 - 1
 JobNumber = Annotated[int, Path(ge=1, le=LARGEST_NUMBER)]

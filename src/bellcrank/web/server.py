@@ -7,8 +7,8 @@ import webbrowser
 import click
 import uvicorn
 
-from bellcrank.bootstrap import Shop
 from bellcrank.errors import NotAllowedNow
+from bellcrank.shop.premises import Shop
 from bellcrank.web.app import create_app
 
 HOST = "127.0.0.1"

@@ -7,7 +7,7 @@ from pathlib import Path
 from types import ModuleType
 from typing import Any
 
-from sqlalchemy import URL, Connection, Engine, create_engine, event
+from sqlalchemy import URL, Connection, Engine, Insert, create_engine, event
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.pool import ConnectionPoolEntry
 
@@ -90,3 +90,9 @@ def in_shop_words(path: Path) -> Iterator[None]:
             f"The shop's file {path} cannot be used ({fault.orig}). Nothing of this step was kept. "
             "Check that the disk is not full and the folder is writable, then do the step again."
         ) from fault
+
+
+def add_row(connection: Connection, statement: Insert) -> int:
+    """Insert one row and give its id."""
+    key: Any = connection.execute(statement).inserted_primary_key
+    return int(key[0])

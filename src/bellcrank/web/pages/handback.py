@@ -5,9 +5,10 @@ from starlette.responses import Response
 
 from bellcrank.errors import BellcrankError
 from bellcrank.shop.fill_sheet import job_sheet
-from bellcrank.shop.release import hand_back, record_proof
+from bellcrank.shop.release import hand_back, picked_up, record_proof
 from bellcrank.shop.settings import read_settings
 from bellcrank.web.forms import Form, JobNumber, OpenShop, SentForm
+from bellcrank.web.pages.job import act
 from bellcrank.web.rendering import go, show
 from bellcrank.web.views.handback import handback_page
 from bellcrank.web.views.plain import Problem
@@ -46,3 +47,10 @@ def give_back(number: JobNumber, shop: OpenShop, form: Form) -> Response:
     except BellcrankError as refusal:
         return _refused(shop, number, form, refusal)
     return go(f"/jobs/{number}")
+
+
+@router.post("/jobs/{number}/picked-up")
+def fetched(number: JobNumber, shop: OpenShop, form: Form) -> Response:
+    """Record that the customer fetched the machine."""
+    by = read_settings(shop).mechanic
+    return act(shop, number, form, lambda: picked_up(shop, number, by))

@@ -5,11 +5,11 @@ from collections.abc import Callable
 from fastapi import APIRouter
 from starlette.responses import FileResponse, Response
 
-from bellcrank.bootstrap import Shop
 from bellcrank.errors import BellcrankError, NotFound
 from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.findings import record_complaint, record_finding, record_repair, take_back
 from bellcrank.shop.photos import add_photo, photo_file
+from bellcrank.shop.premises import Shop
 from bellcrank.shop.settings import read_settings
 from bellcrank.web.forms import LARGEST_NUMBER, Form, JobNumber, OpenShop, SentForm
 from bellcrank.web.rendering import go, show

@@ -3,11 +3,11 @@
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
-from bellcrank.bootstrap import Shop
 from bellcrank.errors import BellcrankError
 from bellcrank.fastening.window import Joint, recommend_torque
 from bellcrank.figures.torque_window import torque_window_figure
 from bellcrank.shop.numbers import joint_from_words
+from bellcrank.shop.premises import Shop
 from bellcrank.shop.settings import read_settings
 from bellcrank.web.forms import OpenShop
 from bellcrank.web.rendering import show

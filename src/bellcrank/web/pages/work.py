@@ -3,9 +3,9 @@
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from bellcrank.bootstrap import Shop
 from bellcrank.errors import BellcrankError
 from bellcrank.shop.fill_sheet import job_sheet
+from bellcrank.shop.premises import Shop
 from bellcrank.shop.settings import read_settings
 from bellcrank.shop.work import choose_target, record_torque, tick
 from bellcrank.web.forms import Form, JobNumber, OpenShop
@@ -29,20 +29,13 @@ def steps_response(shop: Shop, number: int, wanted: tuple[str, int] | None, prob
 @router.post("/jobs/{number}/target")
 def target(number: JobNumber, shop: OpenShop, form: Form) -> Response:
     """Choose the part to get to."""
-    try:
-        choose_target(shop, number, form.text("target"), read_settings(shop).mechanic)
-    except BellcrankError as refusal:
-        return act(shop, number, form, lambda: _refuse(refusal))
-    return go(f"/jobs/{number}/steps")
-
-
-def _refuse(refusal: BellcrankError) -> None:
-    raise refusal
+    by = read_settings(shop).mechanic
+    return act(shop, number, form, lambda: choose_target(shop, number, form.text("target"), by), "/steps")
 
 
 @router.get("/jobs/{number}/steps")
 def steps(number: JobNumber, shop: OpenShop, way: str = "", step: int = 0) -> Response:
-    """One step a screen: the one asked for, else the first not done."""
+    """Show one step: the one asked for, else the first not done."""
     return steps_response(shop, number, (way, step) if way in ("in", "out") and step > 0 else None)
 
 

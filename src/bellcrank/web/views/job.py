@@ -103,8 +103,10 @@ class JobPage:
     problem: Problem
 
 
-def job_page(sheet: JobSheet, pack: Pack, settings: Settings, problem: Problem = NO_PROBLEM) -> JobPage:
-    """Lay out a job sheet."""
+def job_page(
+    sheet: JobSheet, pack: Pack, settings: Settings, problem: Problem = NO_PROBLEM, *, everything: bool = False
+) -> JobPage:
+    """Lay out a job sheet; with ``everything`` all that can be done next stands on it, not only the best."""
     causes = tuple(_cause(line) for line in sheet.causes)
     ranked = tuple(_next(line, sheet.number) for line in sheet.next)
     cured = sheet.cure.state == "cured"
@@ -124,7 +126,7 @@ def job_page(sheet: JobSheet, pack: Pack, settings: Settings, problem: Problem =
         photos=sheet.photos,
         complaint_choices=() if sheet.complaints else tuple((one.id, one.words) for one in pack.complaints),
         plate=None if cured or not ranked else ranked[0],
-        others=() if cured else ranked[1 : 1 + OTHERS_SHOWN],
+        others=ranked if everything else () if cured else ranked[1 : 1 + OTHERS_SHOWN],
         causes=causes[:CAUSES_SHOWN],
         more_causes=causes[CAUSES_SHOWN:],
         surprise=sheet.surprise,

@@ -1,0 +1,22 @@
+"""Plugging the parts together, once: the shop's file, what is known of machines, the clock."""
+
+from collections.abc import Callable
+from datetime import UTC, datetime
+from pathlib import Path
+
+from bellcrank.diagnosis.network import compile_pack
+from bellcrank.knowledge.pack import read_library
+from bellcrank.shop.premises import Shop
+from bellcrank.shop.storage.opening import open_storage
+
+
+def open_shop(folder: Path, *, now: Callable[[], datetime] | None = None) -> Shop:
+    """Open the shop that lies in a folder; a new one is made when there is none."""
+    library = read_library()
+    return Shop(
+        storage=open_storage(folder),
+        library=library,
+        compiled={kind: compile_pack(pack) for kind, pack in library.packs.items()},
+        folder=folder,
+        now=now or (lambda: datetime.now(UTC)),
+    )

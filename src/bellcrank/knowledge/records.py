@@ -1,0 +1,203 @@
+"""Records made of one line of a table each; nothing here opens a file."""
+
+from collections.abc import Mapping, Sequence
+
+from bellcrank.fastening.strength import Material, StrengthRange
+from bellcrank.knowledge.line import Line
+from bellcrank.knowledge.model import (
+    Access,
+    Cause,
+    Check,
+    CheckKind,
+    Complaint,
+    Hazard,
+    Likelihood,
+    Link,
+    Origin,
+    ReleaseItem,
+    Repair,
+    RepairPart,
+    Result,
+    Severity,
+    Signal,
+)
+from bellcrank.sources import Basis, Source, Status
+from bellcrank.units import to_si
+
+LEAK_ROW = "-"  # stands for the cause in the row of results seen when nothing is wrong
+
+
+def origin(line: Line) -> Origin:
+    """Give basis and source of a line."""
+    return Origin(line.choice("basis", Basis), line.words("source"))
+
+
+def source(line: Line) -> Source:
+    """Make an entry of the list of sources."""
+    return Source(line.words("key"), line.words("title"), line.cell("locator"), line.choice("status", Status))
+
+
+def hazard(line: Line) -> Hazard:
+    """Make a caution."""
+    return Hazard(
+        id=line.words("id"),
+        signal=line.choice("signal", Signal),
+        control=line.words("control"),
+        consequence=line.words("consequence"),
+        source=line.words("source"),
+    )
+
+
+def release_item(line: Line) -> ReleaseItem:
+    """Make a line of the release list."""
+    return ReleaseItem(
+        id=line.words("id"),
+        words=line.words("words"),
+        how=line.words("how"),
+        triggers=line.several("triggers"),
+        hard=line.yes("hard"),
+        answer=line.words("answer"),
+        limit_words=line.cell("limit_words"),
+        redo_after=line.several("redo_after"),
+        hazards=line.several("hazards"),
+        source=line.words("source"),
+    )
+
+
+def material(line: Line) -> Material:
+    """Make a material; strengths nobody should compute with are empty cells."""
+
+    def strength(column: str) -> float | None:
+        megapascals = line.amount_or_none(column)
+        return None if megapascals is None else to_si(megapascals, "MPa", "pressure")
+
+    return Material(
+        key=line.words("key"),
+        words=line.words("words"),
+        tensile=strength("tensile_mpa"),
+        shear=strength("shear_mpa"),
+        bearing=strength("bearing_mpa"),
+        knock_down=line.amount("knock_down"),
+        basis=line.choice("basis", Basis),
+        source=line.words("source"),
+    )
+
+
+def strength_range(line: Line) -> tuple[str, str, StrengthRange]:
+    """Make one range of diameters of a strength class, with the key and words of the class."""
+    strengths = StrengthRange(
+        min_diameter=to_si(line.amount("min_diameter_mm"), "mm", "length"),
+        max_diameter=to_si(line.amount("max_diameter_mm"), "mm", "length"),
+        tensile=to_si(line.amount("tensile_mpa"), "MPa", "pressure"),
+        yield_=to_si(line.amount("yield_mpa"), "MPa", "pressure"),
+        proof=to_si(line.amount("proof_mpa"), "MPa", "pressure"),
+        basis=line.choice("basis", Basis),
+        source=line.words("source"),
+    )
+    return line.words("key"), line.words("words"), strengths
+
+
+def complaint(line: Line) -> Complaint:
+    """Make a complaint."""
+    return Complaint(
+        id=line.words("id"),
+        words=line.words("words"),
+        weight=line.amount("weight"),
+        engine_runs=line.yes("engine_runs"),
+        origin=origin(line),
+    )
+
+
+def cause(line: Line, shares: Mapping[str, float]) -> Cause:
+    """Make a cause with its shares of the complaints."""
+    return Cause(
+        id=line.words("id"),
+        words=line.words("words"),
+        system=line.words("system"),
+        severity=line.choice("severity", Severity),
+        prevalence=line.amount_or_none("prevalence"),
+        shares=dict(shares),
+        repair=line.cell("repair") or None,
+        origin=origin(line),
+    )
+
+
+def link(line: Line) -> Link:
+    """Make a link from a root to what it can bring about."""
+    return Link(line.words("root"), line.words("consequence"), line.amount("probability"), origin(line))
+
+
+def result(line: Line) -> Result:
+    """Make one possible answer of a check."""
+    return Result(line.words("id"), line.words("words"), line.words("says"), line.yes("forbids_running"))
+
+
+def likelihood(line: Line) -> Likelihood:
+    """Make a row of chances."""
+    return Likelihood(line.words("check"), line.words("cause"), line.amounts("probabilities"), origin(line))
+
+
+def check(line: Line, results: Sequence[Result], rows: Sequence[Likelihood]) -> Check:
+    """Make a check of its line, its results and its rows of chances, one of which is the leak row."""
+    name = line.words("id")
+    leak = next((row.probabilities for row in rows if row.cause == LEAK_ROW), None)
+    if not results:
+        raise line.fault(f"“{name}” has no results. Give it at least two in results.csv.")
+    if leak is None:
+        raise line.fault(
+            f"“{name}” has no row for cause “{LEAK_ROW}” in likelihoods.csv. Say what a sound machine shows."
+        )
+    return Check(
+        id=name,
+        kind=line.choice("kind", CheckKind),
+        words=line.words("words"),
+        story=bool(line.cell("story_words")),
+        story_words=line.cell("story_words"),
+        results=tuple(results),
+        leak=leak,
+        likelihoods=tuple(row for row in rows if row.cause != LEAK_ROW),
+        minutes=line.amount("minutes"),
+        tools=line.several("tools"),
+        access=line.several("access"),
+        off_first=line.several("off_first"),
+        hazards=line.several("hazards"),
+        runs_engine=line.yes("runs_engine"),
+        origin=origin(line),
+    )
+
+
+def access(line: Line) -> Access:
+    """Make something that is opened."""
+    return Access(
+        id=line.words("id"),
+        words=line.words("words"),
+        needs=line.several("needs"),
+        opens=line.cell("opens") or None,
+        open_minutes=line.amount("open_minutes"),
+        close_minutes=line.amount("close_minutes"),
+        shut_to_run=line.yes("shut_to_run"),
+    )
+
+
+def repair_part(line: Line) -> RepairPart:
+    """Make a part a repair usually takes."""
+    line.amount("price")
+    return RepairPart(line.words("words"), line.words("price"))
+
+
+def repair(line: Line, parts: Sequence[RepairPart]) -> Repair:
+    """Make a repair with its parts."""
+    return Repair(
+        id=line.words("id"),
+        words=line.words("words"),
+        fixes=line.amount_of_each("fixes"),
+        minutes=(line.amount("minutes_low"), line.amount("minutes_typical"), line.amount("minutes_high")),
+        access=line.several("access"),
+        target=line.cell("target") or None,
+        parts=tuple(parts),
+        tools=line.several("tools"),
+        off_first=line.several("off_first"),
+        hazards=line.several("hazards"),
+        touches=line.several("touches"),
+        origin=origin(line),
+    )

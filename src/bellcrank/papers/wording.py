@@ -1,0 +1,108 @@
+"""Numbers of a job sheet in the words of its papers."""
+
+from datetime import datetime
+from decimal import Decimal
+from typing import Any
+
+from bellcrank.shop.sheet import CautionLine, FastenerLine, JobSheet, PriceSheet, StepLine
+from bellcrank.units import convert, show
+
+IMPERIAL_TURNOVER_NM = 20.0  # [N·m] below it inch-pounds read better than foot-pounds
+
+
+def torque_words(newton_metres: float, unit: str) -> str:
+    """Write a torque in a shop unit."""
+    return show(newton_metres, unit, "torque", 0 if convert(newton_metres, unit, "torque") >= 20 else 1)
+
+
+def fastener_words(line: FastenerLine, unit: str) -> dict[str, str]:
+    """Write a fastener with its torque: value, other system, window, basis, source."""
+    fastener = line.fastener
+    length = f", {fastener.length_mm:.0f} mm long" if fastener.length_mm else ""
+    what = f"{fastener.count} × {fastener.words}, {fastener.size} {fastener.drive}{length}; {fastener.where}"
+    if line.torque is None:
+        return {"what": what, "torque": "", "window": line.no_torque_words}
+    torque = line.torque
+    second = "N·m" if unit != "N·m" else "ft·lb" if torque.target_nm >= IMPERIAL_TURNOVER_NM else "in·lb"
+    window = f"{torque_words(torque.low_nm, unit)} to {torque_words(torque.high_nm, unit)}, {torque.basis}"
+    limited = f"; limited by {torque.governs}" if torque.governs else ""
+    return {
+        "what": what,
+        "torque": f"{torque_words(torque.target_nm, unit)} ({torque_words(torque.target_nm, second)})",
+        "window": f"{window}, {torque.source}{limited}",
+    }
+
+
+def step_words(step: StepLine, unit: str) -> dict[str, Any]:
+    """Write a step with its cautions, fasteners and checks."""
+    return {
+        "number": str(step.number),
+        "do": step.do,
+        "turn": step.turn_first,
+        "tool": "" if step.tool == "hand" else step.tool,
+        "done": step.done,
+        "cautions": [caution_words(line) for line in step.cautions],
+        "fasteners": [fastener_words(line, unit) for line in step.fasteners]
+        if step.direction == "out"
+        else [{"what": fastener_words(line, unit)["what"], "torque": "", "window": ""} for line in step.fasteners],
+        "checks": list(step.checks),
+    }
+
+
+def caution_words(line: CautionLine) -> dict[str, str]:
+    """Write a caution."""
+    return {"signal": line.signal, "words": f"{line.control} {line.consequence}"}
+
+
+def price_words(price: PriceSheet) -> dict[str, Any]:
+    """Write the price lines, taxes and total."""
+    return {
+        "lines": [
+            {
+                "words": line.words,
+                "quantity": f"{line.quantity.normalize():f} {line.unit}",
+                "each": f"{line.unit_price:.2f}",
+                "net": f"{line.net:.2f}",
+            }
+            for line in price.lines
+        ],
+        "net": money(price.net, price.currency),
+        "taxes": [
+            {"words": f"Tax {tax.percent.normalize():f} % of {tax.net:.2f}", "amount": f"{tax.tax:.2f}"}
+            for tax in price.taxes
+        ],
+        "total": money(price.total, price.currency),
+        "currency": price.currency,
+        "expected": f"{price.expected_low:.2f} to {money(price.expected_high, price.currency)}",
+        "agreed": "" if price.agreed_limit is None else money(price.agreed_limit, price.currency),
+        "invoice": price.invoice_number,
+    }
+
+
+def money(amount: Decimal, currency: str) -> str:
+    """Write an amount with its currency."""
+    return f"{amount:.2f} {currency}"
+
+
+def day(moment: str) -> str:
+    """Write the day of a stored time."""
+    return datetime.fromisoformat(moment).astimezone().strftime("%d %B %Y").lstrip("0")
+
+
+def head_words(sheet: JobSheet) -> dict[str, Any]:
+    """Write what stands at the head of every paper: job, machine, customer, story."""
+    return {
+        "number": str(sheet.number),
+        "state": sheet.state,
+        "day": day(sheet.taken_in_at),
+        "machine": sheet.machine.words,
+        "serial": sheet.machine.serial,
+        "engine": sheet.machine.engine_words,
+        "customer": sheet.customer.name,
+        "phone": sheet.customer.phone,
+        "email": sheet.customer.email,
+        "address": sheet.customer.address,
+        "complaint": sheet.complaint_words,
+        "complaints": ", ".join(sheet.complaints),
+        "facts": "; ".join(sheet.facts),
+    }

@@ -1,0 +1,165 @@
+"""Price lines, what was agreed, and the invoice."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+
+from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
+from bellcrank.knowledge.model import Access
+from bellcrank.quote.price import Line, Price, passes_limit, price
+from bellcrank.shop.premises import Shop
+from bellcrank.shop.records import JobRecord, pack_of, read_record, record
+from bellcrank.shop.settings import Settings, read_settings
+from bellcrank.shop.storage.events import KeptEvent, add_event, mark_taken_back
+from bellcrank.shop.storage.things import add_invoice
+from bellcrank.shop.texts import amount, clean
+
+KINDS = ("part", "labour", "other")
+UNITS = {"part": "pc", "labour": "h", "other": "pc"}
+QUARTER_HOUR = 15  # [min] labour is written in quarter hours, rounded up: common practice, no source
+
+
+@dataclass(frozen=True, slots=True)
+class KeptLine:
+    """A price line of a job."""
+
+    id: int
+    kind: str
+    line: Line
+
+
+def lines_of(job: JobRecord, settings: Settings) -> tuple[KeptLine, ...]:
+    """Give the price lines of a job, taxed as the shop is set."""
+    return tuple(_line(event, settings) for event in job.standing("price"))
+
+
+def _line(event: KeptEvent, settings: Settings) -> KeptLine:
+    kind = event.body["kind"]
+    tax = settings.labour_tax if kind == "labour" else settings.parts_tax
+    body = event.body
+    return KeptLine(
+        event.id, kind, Line(body["words"], Decimal(body["quantity"]), Decimal(body["unit_price"]), Decimal(tax))
+    )
+
+
+def price_of(job: JobRecord, settings: Settings) -> Price:
+    """Price a job as it stands."""
+    return price([kept.line for kept in lines_of(job, settings)])
+
+
+def agreed_limit(job: JobRecord) -> Decimal | None:
+    """Give what may be spent before asking, by the last agreement."""
+    last = next(reversed(list(job.standing("agreed"))), None)
+    return Decimal(last.body["limit"]) if last else None
+
+
+def add_line(shop: Shop, number: int, *, kind: str, words: str, quantity: str, unit_price: str, by: str = "") -> int:
+    """Add a price line, before tax."""
+    _refuse_when_invoiced(read_record(shop, number))
+    if kind not in KINDS:
+        raise NotUnderstood(f"“{kind}” is not a kind of line. It must be one of {', '.join(KINDS)}.", "kind")
+    text = clean(words, "What it is for", field="words")
+    if not text:
+        raise NotUnderstood("The line does not say what it is for. Write a word or two.", "words")
+    many = amount(quantity, "How many", field="quantity")
+    if many <= 0:
+        raise OutOfRange(
+            f"How many is {quantity}; it must be above zero. Drop the line if nothing was used.", "quantity"
+        )
+    each = amount(unit_price, "The price", field="unit_price")
+    body: dict[str, object] = {"kind": kind, "words": text, "quantity": str(many), "unit_price": str(each)}
+    return record(shop, number, "price", body, by=by)
+
+
+def propose_lines(shop: Shop, number: int, by: str = "") -> int:
+    """Add the lines that follow from the repairs done and not priced yet; give how many."""
+    job = read_record(shop, number)
+    _refuse_when_invoiced(job)
+    settings = read_settings(shop)
+    repairs = {repair.id: repair for repair in pack_of(shop, job.job).repairs}
+    accesses = {access.id: access for access in pack_of(shop, job.job).accesses}
+    priced = {event.body.get("repair") for event in job.standing("price")}
+    done = dict.fromkeys(event.body["repair"] for event in job.standing("repaired"))
+    bodies: list[dict[str, object]] = []
+    for name in done:
+        if name in priced:
+            continue
+        repair = repairs[name]
+        opened = with_needs(repair.access, accesses)
+        minutes = repair.minutes[1] + sum(one.open_minutes + one.close_minutes for one in opened)
+        hours = Decimal(-(-int(minutes) // QUARTER_HOUR)) / 4
+        labour = {"words": repair.words, "quantity": str(hours), "unit_price": str(settings.labour_rate)}
+        bodies.append({"kind": "labour", "repair": name, **labour})
+        bodies.extend(
+            {"kind": "part", "repair": name, "words": part.words, "quantity": "1", "unit_price": part.price}
+            for part in repair.parts
+        )
+    if not bodies:
+        raise NotAllowedNow("Every repair done is priced already, or none was done. Record the repair first.")
+    now = shop.now()
+    with shop.storage.writing() as connection:
+        for body in bodies:
+            add_event(connection, job.job.id, "price", body, by=by, now=now)
+    return len(bodies)
+
+
+def with_needs(names: tuple[str, ...], accesses: Mapping[str, Access]) -> tuple[Access, ...]:
+    """Give the accesses and all that comes before them."""
+    found: dict[str, Access] = {}
+    left = list(names)
+    while left:
+        name = left.pop()
+        found[name] = accesses[name]
+        left.extend(accesses[name].needs)
+    return tuple(found.values())
+
+
+def drop_line(shop: Shop, number: int, line: int, by: str = "") -> None:
+    """Drop a price line."""
+    job = read_record(shop, number)
+    _refuse_when_invoiced(job)
+    if line not in {event.id for event in job.standing("price")}:
+        raise NotFound(f"Job {number} has no price line {line}. Pick one from its price.", "line")
+    with shop.storage.writing() as connection:
+        mark_taken_back(connection, line, by=by, now=shop.now())
+
+
+def record_agreement(shop: Shop, number: int, *, limit: str, how: str, by: str = "") -> int:
+    """Record what the customer agreed to spend, who said so and how; the time is kept with it."""
+    if not limit.strip():
+        raise NotUnderstood("What may be spent is missing. Write the amount, tax included.", "limit")
+    value = amount(limit, "What may be spent", field="limit")
+    said = clean(how, "Who agreed, and how", field="how")
+    if not said:
+        raise NotUnderstood("Write who agreed and how, like: Ms Quay, by phone. It is the proof later.", "how")
+    return record(shop, number, "agreed", {"limit": str(value), "how": said}, by=by)
+
+
+def issue_invoice(shop: Shop, number: int, by: str = "") -> str:
+    """Give the job its invoice number; only within what was agreed."""
+    job = read_record(shop, number)
+    _refuse_when_invoiced(job)
+    settings = read_settings(shop)
+    priced = price_of(job, settings)
+    if not priced.lines:
+        raise NotAllowedNow("There is nothing to bill yet. Add the lines of the work first.")
+    limit = agreed_limit(job)
+    if passes_limit(priced.total, limit):
+        raise NotAllowedNow(
+            f"The total of {priced.total} {settings.currency} passes the {limit} {settings.currency} that were agreed. "
+            "Ask the customer and record the new agreement first.",
+            "limit",
+        )
+    now = shop.now()
+    with shop.storage.writing() as connection:
+        named = add_invoice(connection, job.job.id, now, settings.currency, int(priced.total * 100))
+        add_event(connection, job.job.id, "invoice", {"number": named}, by=by, now=now)
+    return named
+
+
+def _refuse_when_invoiced(job: JobRecord) -> None:
+    if job.job.invoice_number:
+        raise NotAllowedNow(
+            f"Invoice {job.job.invoice_number} is written for job {job.job.number}; its lines stand. Take in a new job "
+            "for further work."
+        )

@@ -1,0 +1,197 @@
+"""Filling in a job sheet and the bench from what is kept and what follows from it."""
+
+from collections.abc import Iterable, Mapping
+
+from bellcrank.diagnosis.belief import Belief, believe
+from bellcrank.handback.proofs import Status
+from bellcrank.knowledge.model import Pack
+from bellcrank.shop.fill_causes import cause_lines, caution_lines, cure_line, next_lines
+from bellcrank.shop.fill_price import price_sheet
+from bellcrank.shop.fill_work import work_sheet
+from bellcrank.shop.findings import CAN_TAKE_BACK
+from bellcrank.shop.premises import Shop
+from bellcrank.shop.records import JobRecord
+from bellcrank.shop.release import GONE, NOT_READY, READY, READY_WITH_NOTES, decision_of
+from bellcrank.shop.settings import settings_from
+from bellcrank.shop.sheet import (
+    BenchLine,
+    BenchSheet,
+    CureLine,
+    EventLine,
+    JobSheet,
+    MachineLine,
+    PersonLine,
+    PhotoLine,
+    ProofLine,
+    ReleaseSheet,
+    WorkSheet,
+)
+from bellcrank.shop.storage.events import KeptEvent, read_events
+from bellcrank.shop.storage.jobs import KeptJob, KeptMachine, read_job, read_jobs
+from bellcrank.shop.storage.things import KeptPhoto, KeptTorque, read_photos, read_setting_rows, read_torques
+from bellcrank.shop.tell import tell
+from bellcrank.shop.work import Way, way_of
+
+NOTHING_YET = CureLine("open", None, "", ())
+
+
+def job_sheet(shop: Shop, number: int) -> JobSheet:
+    """Fill in the sheet of a job."""
+    with shop.storage.reading() as connection:
+        kept = read_job(connection, number)
+        job = JobRecord(kept, read_events(connection, kept.id))
+        photos = read_photos(connection, kept.id)
+        torques = read_torques(connection, kept.machine.id)
+        settings = settings_from(read_setting_rows(connection))
+    compiled = shop.compiled[kept.machine.kind]
+    belief = believe(compiled, job.case) if job.complaints else None
+    events = tuple(_event(event, compiled.pack) for event in job.events)
+    return JobSheet(
+        number=kept.number,
+        state=kept.state,
+        taken_in_at=kept.taken_in_at.isoformat(),
+        customer=PersonLine(kept.owner.name, kept.owner.phone, kept.owner.email, kept.owner.address),
+        machine=machine_line(kept.machine, compiled.pack),
+        complaint_words=kept.complaint_words,
+        complaints=tuple(one.words for one in compiled.pack.complaints if one.id in job.complaints),
+        facts=tuple(tell(event, compiled.pack) for event in job.standing("told")),
+        photos=tuple(_photo(photo) for photo in photos),
+        events=events,
+        last_event=next((one for one in reversed(events) if one.can_take_back), None),
+        causes=cause_lines(compiled, belief) if belief else (),
+        surprise=belief.disagreement if belief else "",
+        next=next_lines(compiled, belief, shop.library) if belief else (),
+        cure=cure_line(compiled, belief) if belief else NOTHING_YET,
+        work=_work(shop, job, compiled.pack, torques),
+        release=_release(shop, job, belief),
+        price=price_sheet(job, settings, compiled, belief),
+    )
+
+
+def _work(shop: Shop, job: JobRecord, pack: Pack, torques: Mapping[str, KeptTorque]) -> WorkSheet | None:
+    way = way_of(job, pack.assemblies)
+    return work_sheet(way, shop.library, torques, _between(way, pack)) if way else None
+
+
+def _between(way: Way, pack: Pack) -> str:
+    """Say what is done at the target before the way back."""
+    repairs = [repair.words for repair in pack.repairs if repair.target == way.target]
+    if not repairs:
+        return ""
+    told = " or ".join(one[:1].lower() + one[1:] for one in repairs)
+    return f"At the {way.target.replace('-', ' ')}: {told}."
+
+
+def machine_line(machine: KeptMachine, pack: Pack) -> MachineLine:
+    """Name a machine."""
+    named = " ".join(part for part in (machine.maker, machine.model) if part)
+    short = pack.words.split(",")[0]
+    engine = next((card.words for card in pack.engine_cards if card.id == machine.engine_card), "")
+    return MachineLine(
+        kind=machine.kind,
+        kind_words=pack.words,
+        maker=machine.maker,
+        model=machine.model,
+        serial=machine.serial,
+        engine_card=machine.engine_card,
+        engine_words=engine,
+        words=f"{named} {short}" if named else short[:1].upper() + short[1:],
+    )
+
+
+def _event(event: KeptEvent, pack: Pack) -> EventLine:
+    return EventLine(
+        id=event.id,
+        kind=event.kind,
+        words=tell(event, pack),
+        at=event.at.isoformat(),
+        by=event.by,
+        taken_back=not event.stands,
+        can_take_back=event.stands and event.kind in CAN_TAKE_BACK,
+    )
+
+
+def _photo(photo: KeptPhoto) -> PhotoLine:
+    return PhotoLine(photo.id, photo.width, photo.height, photo.added_at.isoformat(), "")
+
+
+def _release(shop: Shop, job: JobRecord, belief: Belief | None) -> ReleaseSheet:
+    decision, triggers = decision_of(shop, job, belief)
+    sources = shop.library.sources
+    return ReleaseSheet(
+        lines=tuple(
+            ProofLine(
+                id=line.asked.item.id,
+                words=line.asked.item.words,
+                how=line.asked.item.how,
+                hard=line.asked.item.hard,
+                answer=line.asked.item.answer,
+                limit_words=line.asked.item.limit_words,
+                status=line.result.status,
+                detail="" if line.result.detail in ("yes", "no") else line.result.detail,
+                source=sources[line.asked.item.source].title,
+                cautions=caution_lines(
+                    line.asked.item.hazards if line.result.status is not Status.PASSED else (), shop.library.hazards
+                ),
+            )
+            for line in decision.lines
+        ),
+        ready=decision.ready,
+        blocking=decision.blocking,
+        notes=decision.notes,
+        triggers=triggers,
+    )
+
+
+def bench_sheet(shop: Shop) -> BenchSheet:
+    """Fill in the bench: every job with what it waits for."""
+    with shop.storage.reading() as connection:
+        jobs = read_jobs(connection)
+        events = read_events(connection, *(job.id for job in jobs))
+    by_job: dict[int, list[KeptEvent]] = {}
+    for event in events:
+        by_job.setdefault(event.job_id, []).append(event)
+    lines = [(job.state, _bench_line(shop, JobRecord(job, tuple(by_job.get(job.id, []))))) for job in jobs]
+    return BenchSheet(
+        on_the_bench=_in_state(lines, "on the bench"),
+        waiting=tuple(reversed(_in_state(lines, "waiting"))),
+        ready=_in_state(lines, READY, READY_WITH_NOTES),
+        gone=_in_state(lines, GONE, NOT_READY),
+    )
+
+
+def _in_state(lines: Iterable[tuple[str, BenchLine]], *states: str) -> tuple[BenchLine, ...]:
+    return tuple(line for state, line in lines if state in states)
+
+
+def _bench_line(shop: Shop, record: JobRecord) -> BenchLine:
+    job = record.job
+    pack = shop.library.packs[job.machine.kind]
+    words = [one.words for one in pack.complaints if one.id in record.complaints]
+    return BenchLine(
+        number=job.number,
+        machine=machine_line(job.machine, pack).words,
+        complaint=job.complaint_words or ", ".join(words),
+        customer=job.owner.name,
+        next=_waits_for(record, pack),
+        since=job.changed_at.isoformat(),
+        state=job.state,
+    )
+
+
+def _waits_for(record: JobRecord, pack: Pack) -> str:
+    """Say what a job waits for, from its events alone: the bench must be quick."""
+    job: KeptJob = record.job
+    if job.state in (READY, READY_WITH_NOTES):
+        return "ready to be fetched" if job.state == READY else "ready to be fetched, with notes"
+    if job.state in (GONE, NOT_READY):
+        return job.state
+    if record.case.cured:
+        return "next: prove it is safe to hand back"
+    way = way_of(record, pack.assemblies)
+    if way and way.off:
+        back = [name for name in way.order if ("in", name) not in way.done]
+        step = way.operation(back[0]).do if back else way.operation(way.off[-1]).undo
+        return f"next: {step[:1].lower()}{step[1:]}"
+    last = next((event for event in reversed(record.events) if event.stands and event.kind == "found"), None)
+    return f"last: {tell(last, pack)}" if last else "next: find the cause"

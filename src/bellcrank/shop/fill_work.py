@@ -1,0 +1,112 @@
+"""Filling in the way in and out of a job sheet."""
+
+from collections.abc import Mapping
+
+from bellcrank.knowledge.model import Fastener, Library
+from bellcrank.shop.fill_causes import caution_lines
+from bellcrank.shop.sheet import FastenerLine, StepLine, TorqueLine, WorkSheet
+from bellcrank.shop.storage.things import KeptTorque
+from bellcrank.shop.work import IN, OUT, Way
+from bellcrank.sources import Basis
+from bellcrank.teardown.changeover import UPRIGHT, USUAL
+from bellcrank.teardown.steps import TURNS, on_the_tray, tools_in_order
+from bellcrank.teardown.torques import KnownTorque, NoTorque, torque_for
+from bellcrank.teardown.way_out import way_out
+
+
+def work_sheet(way: Way, library: Library, torques: Mapping[str, KeptTorque], between: str) -> WorkSheet:
+    """Lay out the way with ticks and torques."""
+    lines = {
+        fastener.id: fastener_line(fastener, library, torques.get(fastener.id))
+        for name in way.order
+        for fastener in way.operation(name).fasteners
+    }
+    steps_in = _steps_in(way, library, lines)
+    steps_out = _steps_out(way, library, lines)
+    current = next((step for step in (*steps_in, *steps_out) if not step.done), None)
+    back = way_out(way.assembly, way.order, lies=way.lies)
+    return WorkSheet(
+        target=way.target,
+        target_words=way.target.replace("-", " "),
+        steps_in=steps_in,
+        steps_out=steps_out,
+        tools=tools_in_order((*(step.tool for step in steps_in), *(step.tool for step in steps_out))),
+        minutes_in=sum(step.minutes for step in steps_in) + _turns(steps_in),
+        minutes_out=back.minutes,
+        proven=way.proven,
+        current=current,
+        work_between=between,
+        on_the_tray=on_the_tray(way.assembly, way.off),
+    )
+
+
+def _turns(steps: tuple[StepLine, ...]) -> float:
+    return sum(USUAL.turn_minutes for step in steps if step.turn_first)
+
+
+def _steps_in(way: Way, library: Library, lines: Mapping[str, FastenerLine]) -> tuple[StepLine, ...]:
+    steps = []
+    lying = UPRIGHT
+    for place, name in enumerate(way.order, start=1):
+        operation, lies = way.operation(name), way.lies[name]
+        steps.append(
+            StepLine(
+                number=place,
+                direction=IN,
+                operation=name,
+                do=operation.do,
+                tool=operation.tool,
+                minutes=operation.minutes,
+                orientation=lies,
+                turn_first="" if lies == lying else TURNS.get(lies, f"Turn it to lie {lies}."),
+                fasteners=tuple(lines[fastener.id] for fastener in operation.fasteners),
+                cautions=caution_lines(operation.hazards, library.hazards),
+                checks=(operation.gives[:1].upper() + operation.gives[1:],) if operation.gives else (),
+                done=(IN, name) in way.done,
+            )
+        )
+        lying = lies
+    return tuple(steps)
+
+
+def _steps_out(way: Way, library: Library, lines: Mapping[str, FastenerLine]) -> tuple[StepLine, ...]:
+    plan = way_out(way.assembly, way.order, lies=way.lies)
+    return tuple(
+        StepLine(
+            number=place,
+            direction=OUT,
+            operation=step.operation.id,
+            do=step.words,
+            tool=step.tool,
+            minutes=step.minutes,
+            orientation=step.orientation,
+            turn_first=TURNS.get(step.orientation, f"Turn it to lie {step.orientation}.") if step.turn_first else "",
+            fasteners=tuple(lines[fastener.id] for fastener in step.fasteners),
+            cautions=caution_lines(step.hazards, library.hazards),
+            checks=step.checks,
+            done=(OUT, step.operation.id) in way.done,
+        )
+        for place, step in enumerate(plan.steps, start=1)
+    )
+
+
+def fastener_line(fastener: Fastener, library: Library, kept: KeptTorque | None) -> FastenerLine:
+    """Give a fastener with its torque, or with why it has none."""
+    known = KnownTorque(kept.torque_nm, kept.typed, Basis(kept.basis), kept.source) if kept else None
+    found = torque_for(fastener, library.materials, library.strength_classes, known)
+    if isinstance(found, NoTorque):
+        return FastenerLine(fastener, None, found.words)
+    return FastenerLine(
+        fastener,
+        TorqueLine(
+            low_nm=found.low,
+            target_nm=found.target,
+            high_nm=found.high,
+            basis=found.basis,
+            source=found.source,
+            governs=found.governs,
+            widen=found.widen,
+            typed=found.typed,
+        ),
+        "",
+    )

@@ -1,0 +1,59 @@
+"""Recording what was found and mended, and taking it back."""
+
+from typing import cast
+
+from bellcrank.diagnosis.belief import level_of
+from bellcrank.diagnosis.case import NOT_SURE, Found, Outcome
+from bellcrank.errors import NotAllowedNow, NotFound
+from bellcrank.shop.premises import Shop
+from bellcrank.shop.records import read_record, record
+from bellcrank.shop.storage.events import mark_taken_back
+
+OUTCOMES = ("cured", "not-cured", "not-tried")
+CAN_TAKE_BACK = ("told", "complaint", "found", "repaired", "target", "step", "torque", "proof", "price", "agreed")
+
+
+def record_complaint(shop: Shop, number: int, complaint: str, by: str = "") -> int:
+    """Record what the machine came in with."""
+    pack = shop.library.packs[read_record(shop, number).job.machine.kind]
+    if complaint not in {one.id for one in pack.complaints}:
+        known = ", ".join(one.id for one in pack.complaints)
+        raise NotFound(f"There is no complaint “{complaint}”. It must be one of {known}.", "complaint")
+    return record(shop, number, "complaint", {"complaint": complaint}, by=by)
+
+
+def record_finding(shop: Shop, number: int, check: str, result: str, by: str = "") -> int:
+    """Record the result of a check; "not-sure" is a result."""
+    compiled = shop.compiled[read_record(shop, number).job.machine.kind]
+    if check not in compiled.checks:
+        raise NotFound(f"There is no check “{check}”. Pick one from the job's list.", "check")
+    if result != NOT_SURE:
+        level_of(compiled, Found(check, result))
+    return record(shop, number, "found", {"check": check, "result": result}, by=by, works=True)
+
+
+def record_repair(shop: Shop, number: int, repair: str, outcome: str, by: str = "") -> int:
+    """Record a repair and what it did."""
+    compiled = shop.compiled[read_record(shop, number).job.machine.kind]
+    if repair not in compiled.repairs:
+        raise NotFound(f"There is no repair “{repair}”. Pick one from the job's list.", "repair")
+    if outcome not in OUTCOMES:
+        choice = ", ".join(OUTCOMES)
+        raise NotFound(f"“{outcome}” does not say what the repair did. It must be one of {choice}.", "outcome")
+    body: dict[str, object] = {"repair": repair, "outcome": cast("Outcome", outcome)}
+    return record(shop, number, "repaired", body, by=by, works=True)
+
+
+def take_back(shop: Shop, number: int, event_id: int | None = None, by: str = "") -> str:
+    """Take back an event, the last one when none is named; give its kind."""
+    job = read_record(shop, number)
+    open_to_it = [event for event in job.events if event.stands and event.kind in CAN_TAKE_BACK]
+    if job.job.invoice_number:
+        open_to_it = [event for event in open_to_it if event.kind not in ("price", "agreed")]
+    chosen = next((event for event in reversed(open_to_it) if event_id in (None, event.id)), None)
+    if chosen is None:
+        what = "There is nothing to take back" if event_id is None else f"Entry {event_id} cannot be taken back"
+        raise NotAllowedNow(f"{what} on job {number}. Look at what happened at the end of its sheet.")
+    with shop.storage.writing() as connection:
+        mark_taken_back(connection, chosen.id, by=by, now=shop.now())
+    return chosen.kind

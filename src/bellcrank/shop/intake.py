@@ -1,0 +1,125 @@
+"""Taking a machine in: half a story makes a numbered job at once."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from bellcrank.errors import NotFound, NotUnderstood
+from bellcrank.knowledge.model import Pack
+from bellcrank.shop.premises import Shop
+from bellcrank.shop.settings import settings_from
+from bellcrank.shop.storage.events import add_event
+from bellcrank.shop.storage.jobs import KeptMachine, Owner, add_job
+from bellcrank.shop.storage.things import read_setting_rows
+from bellcrank.shop.texts import LONG, amount, clean
+
+WAITING = "waiting"
+NOT_KEPT_YET = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Story:
+    """What was typed and tapped at the door; only the complaint is needed."""
+
+    complaint_words: str = ""
+    complaints: tuple[str, ...] = ()
+    facts: Mapping[str, str] = field(default_factory=dict)  # check -> result
+    name: str = ""
+    phone: str = ""
+    email: str = ""
+    address: str = ""
+    kind: str = ""
+    maker: str = ""
+    model: str = ""
+    serial: str = ""
+    engine_card: str = ""
+    agreed_limit: str = ""  # to spend before asking, tax included
+
+
+def take_in(shop: Shop, story: Story) -> int:
+    """Make a job of a story and give its number."""
+    pack = _pack(shop, story.kind)
+    words = clean(story.complaint_words, "The complaint", longest=LONG, field="complaint_words")
+    complaints = tuple(dict.fromkeys(_known_complaint(pack, one) for one in story.complaints))
+    if not words and not complaints:
+        raise NotUnderstood(
+            "The complaint is missing. Write what the customer says, or tap one of the complaints.", "complaint_words"
+        )
+    owner = Owner(
+        name=clean(story.name, "The name", field="name"),
+        phone=clean(story.phone, "The phone number", field="phone"),
+        email=clean(story.email, "The e-mail address", field="email"),
+        address=clean(story.address, "The address", longest=LONG, field="address"),
+    )
+    machine = KeptMachine(
+        id=NOT_KEPT_YET,
+        kind=pack.kind,
+        maker=clean(story.maker, "The maker", field="maker"),
+        model=clean(story.model, "The model", field="model"),
+        serial=clean(story.serial, "The serial number", field="serial"),
+        engine_card=_known_engine(pack, story.engine_card),
+    )
+    facts = {check: _known_fact(pack, check, result) for check, result in story.facts.items() if result}
+    limit = amount(story.agreed_limit, "What may be spent", field="agreed_limit") if story.agreed_limit else None
+    now = shop.now()
+    with shop.storage.writing() as connection:
+        by = settings_from(read_setting_rows(connection)).mechanic
+        job_id, number = add_job(connection, owner, machine, words, WAITING, now)
+        for complaint in complaints or suggest_complaints(pack, words):
+            add_event(connection, job_id, "complaint", {"complaint": complaint}, by=by, now=now)
+        for check, result in facts.items():
+            add_event(connection, job_id, "told", {"check": check, "result": result}, by=by, now=now)
+        if limit is not None:
+            add_event(connection, job_id, "agreed", {"limit": str(limit), "how": "at the door"}, by=by, now=now)
+    return number
+
+
+def suggest_complaints(pack: Pack, words: str) -> tuple[str, ...]:
+    """Find the complaint whose own words stand in the customer's words; nothing is guessed beyond that.
+
+    The words of "won't start" must all stand in the text, small endings aside.
+    """
+    said = _stems(words)
+    own = {complaint.id: _stems(re.split(r":| on ", complaint.words)[0]) for complaint in pack.complaints}
+    return tuple(name for name, stems in own.items() if stems and stems <= said)[:2]
+
+
+def _stems(text: str) -> frozenset[str]:
+    plain = text.casefold().replace("’", "'").replace("does not", "won't").replace("doesn't", "won't")
+    plain = plain.replace("will not", "won't").replace(",", " ").replace(".", " ")
+    skipped = {"the", "a", "it", "then", "when", "is", "let", "go", "or", "back", "on"}
+    return frozenset(word[:4] for word in plain.split() if word not in skipped)
+
+
+def _pack(shop: Shop, kind: str) -> Pack:
+    if not kind:
+        return next(iter(shop.library.packs.values()))
+    if kind not in shop.library.packs:
+        known = ", ".join(shop.library.packs)
+        raise NotFound(f"There is no kind of machine “{kind}”. It must be one of {known}.", "kind")
+    return shop.library.packs[kind]
+
+
+def _known_complaint(pack: Pack, complaint: str) -> str:
+    if complaint not in {one.id for one in pack.complaints}:
+        known = ", ".join(one.id for one in pack.complaints)
+        raise NotFound(f"There is no complaint “{complaint}”. It must be one of {known}.", "complaint")
+    return complaint
+
+
+def _known_fact(pack: Pack, check: str, result: str) -> str:
+    facts = {one.id: one for one in pack.checks}
+    if check not in facts:
+        known = ", ".join(one.id for one in pack.checks if one.story)
+        raise NotFound(f"There is no fact “{check}”. It must be one of {known}.", "facts")
+    results = [one.id for one in facts[check].results]
+    if result not in results:
+        raise NotFound(f"“{result}” does not answer “{check}”. It must be one of {', '.join(results)}.", "facts")
+    return result
+
+
+def _known_engine(pack: Pack, card: str) -> str:
+    if card and card not in {one.id for one in pack.engine_cards}:
+        known = ", ".join(one.id for one in pack.engine_cards)
+        raise NotFound(f"There is no engine card “{card}”. It must be one of {known}.", "engine_card")
+    return card

@@ -1,0 +1,96 @@
+"""Photos of a job: checked, turned upright, shrunk, freed of where they were taken, kept once."""
+
+import hashlib
+import io
+import warnings
+from pathlib import Path
+
+from PIL import Image, ImageOps, UnidentifiedImageError
+
+from bellcrank.errors import NotFound, NotUnderstood, OutOfRange
+from bellcrank.shop.premises import Shop
+from bellcrank.shop.storage.events import add_event
+from bellcrank.shop.storage.jobs import read_job
+from bellcrank.shop.storage.things import add_photo_row, read_photos
+from bellcrank.shop.texts import clean
+
+LARGEST_BYTES = 25 * 2**20
+LARGEST_PIXELS = 50_000_000
+LONGEST_SIDE = 2048  # [px] enough to read a serial plate
+FORMATS = ("JPEG", "PNG", "WEBP")
+QUALITY = 85
+
+
+def check_photo(file_name: str, data: bytes) -> None:
+    """Refuse a file that is too large or no picture, before anything is kept."""
+    name = clean(file_name, "The file name", field="photo") or "the file"
+    if len(data) > LARGEST_BYTES:
+        raise OutOfRange(
+            f"The photo {name} has {len(data) / 2**20:.0f} MB; it must have {LARGEST_BYTES // 2**20} MB at most. "
+            "Take it anew with a lower setting, or send a smaller copy.",
+            "photo",
+        )
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("error", Image.DecompressionBombWarning)
+            with Image.open(io.BytesIO(data), formats=FORMATS) as picture:
+                size = picture.size
+                picture.verify()
+    except (UnidentifiedImageError, SyntaxError, OSError, ValueError):
+        raise NotUnderstood(
+            f"The file {name} is not a picture, whatever its name says. Send a JPEG, PNG or WebP photo.", "photo"
+        ) from None
+    except (Image.DecompressionBombError, Image.DecompressionBombWarning):
+        raise _too_many_pixels(name) from None
+    if size[0] * size[1] > LARGEST_PIXELS:
+        raise _too_many_pixels(name)
+
+
+def add_photo(shop: Shop, number: int, file_name: str, data: bytes, by: str = "") -> int:
+    """Keep a photo with the job and give its id."""
+    check_photo(file_name, data)
+    try:
+        small, size = _upright_and_small(data)
+    except OSError:
+        raise NotUnderstood(f"The photo {file_name} is damaged. Take it again.", "photo") from None
+    name = hashlib.sha256(small).hexdigest()
+    path = _path(shop, name)
+    path.parent.mkdir(parents=True, exist_ok=True)
+    if not path.exists():
+        path.write_bytes(small)
+    now = shop.now()
+    with shop.storage.writing() as connection:
+        job = read_job(connection, number)
+        photo_id = add_photo_row(connection, job.id, name, size, clean(file_name, "The file name"), now)
+        add_event(connection, job.id, "photo", {"photo": photo_id}, by=by, now=now)
+    return photo_id
+
+
+def photo_file(shop: Shop, number: int, photo_id: int) -> Path:
+    """Give the file of a photo of this job."""
+    with shop.storage.reading() as connection:
+        photos = read_photos(connection, read_job(connection, number).id)
+    kept = next((one for one in photos if one.id == photo_id), None)
+    if kept is None or not _path(shop, kept.sha256).exists():
+        raise NotFound(f"Job {number} has no photo {photo_id}.")
+    return _path(shop, kept.sha256)
+
+
+def _path(shop: Shop, name: str) -> Path:
+    return shop.folder / "photos" / name[:2] / f"{name}.jpg"
+
+
+def _upright_and_small(data: bytes) -> tuple[bytes, tuple[int, int]]:
+    with Image.open(io.BytesIO(data), formats=FORMATS) as picture:
+        picture.draft("RGB", (LONGEST_SIDE, LONGEST_SIDE))
+        upright = ImageOps.exif_transpose(picture).convert("RGB")
+    upright.thumbnail((LONGEST_SIDE, LONGEST_SIDE))
+    out = io.BytesIO()
+    upright.save(out, "JPEG", quality=QUALITY)  # written anew: nothing of the place or camera comes along
+    return out.getvalue(), upright.size
+
+
+def _too_many_pixels(name: str) -> OutOfRange:
+    return OutOfRange(
+        f"The photo {name} has more than {LARGEST_PIXELS // 1_000_000} million points. Send a smaller copy.", "photo"
+    )

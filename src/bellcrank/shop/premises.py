@@ -1,0 +1,25 @@
+"""An open shop: its file, what is known of machines, and its clock, handed to every function of this package."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from bellcrank.diagnosis.network import CompiledPack
+from bellcrank.knowledge.model import Library
+from bellcrank.shop.storage.engine import Storage
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Shop:
+    """Everything a shop function needs."""
+
+    storage: Storage
+    library: Library
+    compiled: Mapping[str, CompiledPack]  # kind of machine -> its pack, compiled
+    folder: Path  # where photos lie beside the file
+    now: Callable[[], datetime]
+
+    def close(self) -> None:
+        """Let go of the file."""
+        self.storage.close()

@@ -1,0 +1,65 @@
+"""Telling an event of a job in words."""
+
+from bellcrank.diagnosis.case import NOT_SURE
+from bellcrank.knowledge.model import Check, Pack
+from bellcrank.shop.storage.events import KeptEvent
+
+OUTCOME_WORDS = {"cured": "it works", "not-cured": "still not right", "not-tried": "not tried yet"}
+
+
+def tell(event: KeptEvent, pack: Pack) -> str:
+    """Tell an event as one line of history."""
+    body = event.body
+    if event.kind in ("told", "found"):
+        return _finding(pack, body["check"], body["result"])
+    if event.kind == "complaint":
+        words = next((one.words for one in pack.complaints if one.id == body["complaint"]), body["complaint"])
+        return f"complaint: {words}"
+    if event.kind == "repaired":
+        words = next((one.words for one in pack.repairs if one.id == body["repair"]), body["repair"])
+        return f"{words}: {OUTCOME_WORDS.get(body['outcome'], body['outcome'])}"
+    return _of_the_work(event, pack)
+
+
+def _of_the_work(event: KeptEvent, pack: Pack) -> str:
+    body = event.body
+    if event.kind == "target":
+        return f"way in planned to the {body['target'].replace('-', ' ')}"
+    if event.kind == "step":
+        return _step(pack, body["direction"], body["operation"], bool(body["done"]))
+    if event.kind == "torque":
+        return f"torque of the {body['fastener'].replace('-', ' ')}: {body['typed']}, {body['basis']}"
+    if event.kind == "proof":
+        return f"proof of {body['item'].replace('-', ' ')}: {', '.join(body['values'].values())}"
+    if event.kind == "price":
+        return f"price line: {body['words']}"
+    if event.kind == "agreed":
+        return f"agreed to spend {body['limit']}: {body['how']}"
+    if event.kind == "invoice":
+        return f"invoice {body['number']} written"
+    if event.kind == "state":
+        return f"{body['state']}: {body['reason']}" if body["reason"] else str(body["state"])
+    return "photo added"
+
+
+def _finding(pack: Pack, check: str, result: str) -> str:
+    found = next((one for one in pack.checks if one.id == check), None)
+    if found is None:
+        return f"{check}: {result}"
+    words = "not sure" if result == NOT_SURE else _says(found, result)
+    if found.story:
+        return f"{found.story_words}: {words}"
+    return f"{found.words}: {words}" if result == NOT_SURE else words
+
+
+def _says(check: Check, result: str) -> str:
+    found = next((one for one in check.results if one.id == result), None)
+    if found is None:
+        return result
+    return found.words if check.story else found.says
+
+
+def _step(pack: Pack, direction: str, operation: str, done: bool) -> str:
+    found = next((one for a in pack.assemblies for one in a.operations if one.id == operation), None)
+    words = operation if found is None else found.do if direction == "in" else found.undo
+    return f"done: {words}" if done else f"tick taken off: {words}"

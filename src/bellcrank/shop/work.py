@@ -1,0 +1,149 @@
+"""The way in and out of a job: choosing where to get to, ticking steps, torques known for this machine."""
+
+from dataclasses import dataclass
+
+from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
+from bellcrank.knowledge.model import Assembly, Operation
+from bellcrank.shop.premises import Shop
+from bellcrank.shop.records import ON_THE_BENCH, JobRecord, read_record, record
+from bellcrank.shop.storage.events import add_event
+from bellcrank.shop.storage.jobs import read_job, write_state
+from bellcrank.shop.storage.things import KeptTorque, add_torque
+from bellcrank.shop.texts import clean
+from bellcrank.sources import Basis
+from bellcrank.teardown.way_in import way_in
+from bellcrank.units import read_positive, to_si
+
+IN, OUT = "in", "out"
+HIGHEST_TORQUE = to_si(1000, "N·m", "torque")  # no fastener of a hand-carried machine takes more
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """The planned way of a job: operations in order, how the machine lies, and what is ticked."""
+
+    assembly: Assembly
+    target: str
+    order: tuple[str, ...]  # operations on the way in; the way out is the reverse
+    lies: dict[str, str]  # operation -> how the machine lies for it
+    done: frozenset[tuple[str, str]]  # direction and operation
+    proven: bool
+
+    def operation(self, name: str) -> Operation:
+        """Give an operation of this way."""
+        return next(one for one in self.assembly.operations if one.id == name)
+
+    @property
+    def off(self) -> tuple[str, ...]:
+        """Operations done and not yet undone, in the order they were done."""
+        return tuple(name for name in self.order if (IN, name) in self.done and (OUT, name) not in self.done)
+
+
+def way_of(job: JobRecord, assemblies: tuple[Assembly, ...]) -> Way | None:
+    """Give the way a job is on: the last target chosen, with the ticks since."""
+    chosen = next(reversed(list(job.standing("target"))), None)
+    if chosen is None:
+        return None
+    assembly = next((one for one in assemblies if one.id == chosen.body["assembly"]), None)
+    if assembly is None:
+        return None
+    done = {(IN, name) for name in chosen.body["off"]}
+    for event in job.standing("step"):
+        if event.id > chosen.id:
+            tick_of = (event.body["direction"], event.body["operation"])
+            (done.add if event.body["done"] else done.discard)(tick_of)
+    order = tuple(name for name, _ in chosen.body["steps"])
+    lies = dict(chosen.body["steps"])
+    return Way(assembly, chosen.body["target"], order, lies, frozenset(done), bool(chosen.body["proven"]))
+
+
+def choose_target(shop: Shop, number: int, target: str, by: str = "") -> int:
+    """Plan the way in to a part, going on from what is off already."""
+    job = read_record(shop, number)
+    assemblies = shop.library.packs[job.job.machine.kind].assemblies
+    assembly = next((one for one in assemblies if target in one.targets), None)
+    if assembly is None:
+        known = ", ".join(part for one in assemblies for part in one.targets) or "none yet"
+        raise NotFound(f"There is no way in to “{target}” on this kind of machine. There is one to: {known}.", "target")
+    before = way_of(job, assemblies)
+    off = before.off if before else ()
+    lies = {name: before.lies[name] for name in off} if before else {}
+    lying = lies[off[-1]] if off else "upright"
+    plan = way_in(assembly, (target,), already_done=frozenset(off), lies=lying)
+    steps = [[name, lies[name]] for name in off]
+    steps.extend([step.operation.id, step.orientation] for step in plan.steps)
+    body: dict[str, object] = {
+        "assembly": assembly.id,
+        "target": target,
+        "steps": steps,
+        "off": list(off),
+        "proven": plan.proven,
+    }
+    return record(shop, number, "target", body, by=by)
+
+
+def tick(shop: Shop, number: int, direction: str, operation: str, *, done: bool, by: str = "") -> int:
+    """Tick a step of the way, or take the tick off."""
+    job = read_record(shop, number)
+    way = way_of(job, shop.library.packs[job.job.machine.kind].assemblies)
+    if way is None:
+        raise NotAllowedNow(f"Job {number} has no way in yet. Choose the part to get to first.")
+    if direction not in (IN, OUT) or operation not in way.order:
+        raise NotFound(f"There is no step “{operation}” on the way {direction}. Pick one from the job's steps.")
+    if done:
+        _refuse_out_of_order(way, direction, operation)
+    body: dict[str, object] = {"direction": direction, "operation": operation, "done": done}
+    return record(shop, number, "step", body, by=by, works=True)
+
+
+def _refuse_out_of_order(way: Way, direction: str, operation: str) -> None:
+    """A step is done when what it needs is done; putting back waits until all that came off later is back."""
+    if direction == IN:
+        earlier = {name for name in way.order if (IN, name) in way.done}
+        for group in way.operation(operation).needs:
+            if not earlier.intersection(group):
+                first = next(name for name in way.order if name in group)
+                raise NotAllowedNow(f"Not yet: first “{way.operation(first).do}”. Tick that when it is done.")
+        return
+    place = way.order.index(operation)
+    still_off = [name for name in way.order[place + 1 :] if name in way.off]
+    if still_off:
+        raise NotAllowedNow(f"Not yet: first “{way.operation(still_off[-1]).undo}”. Tick that when it is done.")
+    if (IN, operation) not in way.done:
+        raise NotAllowedNow("This step was never taken apart, so there is nothing to put back.")
+
+
+def record_torque(shop: Shop, number: int, fastener: str, typed: str, *, basis: str, source: str, by: str = "") -> int:
+    """Keep a torque for a fastener of this machine: published, with where it stands, or the shop's own."""
+    job = read_record(shop, number)
+    known = {
+        one.id: one
+        for assembly in shop.library.packs[job.job.machine.kind].assemblies
+        for operation in assembly.operations
+        for one in operation.fasteners
+    }
+    if fastener not in known:
+        raise NotFound(f"There is no fastener “{fastener}”. Pick one from the job's steps.", "fastener")
+    reading = read_positive(typed, "torque", what=f"Torque of the {known[fastener].words}")
+    if reading.si > HIGHEST_TORQUE:
+        raise OutOfRange(
+            f"Torque of the {known[fastener].words} is {reading.typed}; nothing here takes more than 1000 N·m. Check "
+            "the unit.",
+            "torque",
+        )
+    if basis not in (Basis.PUBLISHED, Basis.OWN_SHOP):
+        raise NotUnderstood(f"“{basis}” does not say whose number it is. Say published or own shop.", "basis")
+    where = clean(source, "Where it stands", field="source")
+    if basis == Basis.PUBLISHED and not where:
+        raise NotUnderstood(
+            "A published torque needs the place where it stands, like maker's manual, page 12.", "source"
+        )
+    kept = KeptTorque(fastener, reading.si, reading.typed, str(basis), where or "own shop")
+    body = {"fastener": fastener, "torque_nm": reading.si, "typed": reading.typed, "basis": basis, "source": where}
+    now = shop.now()
+    with shop.storage.writing() as connection:
+        kept_job = read_job(connection, number)
+        event_id = add_event(connection, kept_job.id, "torque", body, by=by, now=now)
+        add_torque(connection, kept_job.machine.id, event_id, kept)
+        write_state(connection, kept_job.id, ON_THE_BENCH, now)
+    return event_id

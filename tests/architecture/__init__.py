@@ -1,0 +1,1 @@
+"""What the code must look like, whoever writes it."""
