@@ -5,6 +5,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from bellcrank.diagnosis.network import compile_pack
+from bellcrank.knowledge.model import Library
 from bellcrank.knowledge.pack import read_library
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.storage.opening import open_storage
@@ -20,3 +21,8 @@ def open_shop(folder: Path, *, now: Callable[[], datetime] | None = None) -> Sho
         folder=folder,
         now=now or (lambda: datetime.now(UTC)),
     )
+
+
+def open_library() -> Library:
+    """Read what is known of machines, for work that needs no shop."""
+    return read_library()

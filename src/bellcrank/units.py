@@ -40,6 +40,9 @@ UNITS: tuple[Unit, ...] = (
     Unit("in", "length", INCH, ('"', "inch", "inches", "″"), digits=4),
     Unit("thou", "length", INCH / 1000, ("mil", "mils"), digits=1),
     Unit("ft", "length", 12 * INCH, ("foot", "feet"), digits=3),
+    Unit("m²", "area", 1.0, ("m2",), digits=6),
+    Unit("mm²", "area", 1e-6, ("mm2",), digits=1),
+    Unit("in²", "area", INCH**2, ("in2",), digits=4),
     Unit("N·m", "torque", 1.0, ("Nm", "N.m", "N*m", "newton metre", "newton meter"), digits=1),
     Unit(
         "ft·lb",
@@ -128,6 +131,7 @@ UNITS: tuple[Unit, ...] = (
 
 EXAMPLES = {
     "length": "12 mm, 3/8 in or 0.030 in",
+    "area": "36.6 mm²",
     "torque": "9 N·m, 80 in·lb or 7 ft·lb",
     "force": "5 kN or 1100 lbf",
     "pressure": "5.5 bar or 80 psi",

@@ -132,7 +132,7 @@ def sheet(flange_bolt: Fastener) -> Iterator[JobSheet]:
         1, "in", "shroud", "Lift the shroud off", "10 mm socket", 4.0, "upright", "",
         (FastenerLine(flange_bolt, torque, ""),), (LEAD_OFF,), (), True,
     )  # fmt: skip
-    yield JobSheet(
+    return JobSheet(
         number=7,
         state="on the bench",
         taken_in_at="2026-05-04T09:00:00+00:00",

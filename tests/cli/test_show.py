@@ -12,6 +12,8 @@ from bellcrank.cli.show_release import release_lines
 from bellcrank.cli.show_work import work_lines
 from bellcrank.shop.sheet import BenchLine, BenchSheet, JobSheet
 
+AT = "2026-05-02T09:00:00+00:00"
+
 
 def as_text(lines: list[str]) -> str:
     return "\n".join(lines)
@@ -59,9 +61,9 @@ def test_a_job_without_a_part_to_get_to_says_how_to_choose_one() -> None:
 
 
 def test_the_release_list_says_what_is_in_the_way(sheet: JobSheet) -> None:
-    text = as_text(release_lines(sheet.release))
+    text = as_text(release_lines(7, sheet.release))
     assert "NOT READY" in text
-    assert "- Blade stops in time? is still open." in text
+    assert "1 thing is in the way" in text
     assert text.index("WARNING") < text.index("[  ] Blade stops in time?")
 
 
@@ -76,7 +78,9 @@ def test_an_empty_bench_says_how_to_take_a_machine_in() -> None:
 
 
 def test_the_bench_lists_jobs_where_they_stand() -> None:
-    line = BenchLine(214, "Skerry 46", "won't start", "Ada", "look at the key", "2 May", "on the bench")
+    line = BenchLine(
+        214, "Skerry 46", "won't start", "Ada", "next: look at the key", "2026-05-02T09:00:00+00:00", "on the bench"
+    )
     text = as_text(bench_lines(BenchSheet((line,), (), (), ())))
     assert "#214" in text
     assert "next: look at the key" in text
@@ -85,7 +89,7 @@ def test_the_bench_lists_jobs_where_they_stand() -> None:
 def test_nothing_is_wider_than_eighty_columns(sheet: JobSheet, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("COLUMNS", "80")
     long = replace(sheet, complaint_words="it " * 80, price=replace(sheet.price, expected_low=Decimal("1e9")))
-    for lines in (job_lines(long), next_lines(long), work_lines(7, long.work), release_lines(long.release)):
+    for lines in (job_lines(long), next_lines(long), work_lines(7, long.work), release_lines(7, long.release)):
         for line in as_text(lines).splitlines():
             assert len(line.replace("\x1b[1m", "").replace("\x1b[0m", "")) <= 80, line
 

@@ -61,7 +61,7 @@ def torque_line(torque: TorqueLine) -> str:
     """Say a torque with window, basis and source in one line, always in this order."""
     window = "" if torque.low_nm == torque.high_nm else f", window {window_in_words(torque.low_nm, torque.high_nm)}"
     typed = f", typed “{torque.typed}”" if torque.typed else ""
-    source = f": {torque.source}" if torque.source else ""
+    source = f": {torque.source}" if torque.source not in ("", torque.basis) else ""
     return f"{torque_in_words(torque.target_nm)}{window}{typed}, {torque.basis}{source}"
 
 

@@ -7,7 +7,7 @@ from bellcrank.errors import NotUnderstood
 LONGEST = 9  # digits; no shop has more jobs
 
 
-class JobNumber(click.ParamType):
+class JobNumber(click.ParamType[int]):
     """A job number, with or without the # of the tag."""
 
     name = "number"

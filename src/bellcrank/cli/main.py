@@ -24,6 +24,7 @@ COMMANDS = {
     "take-back": "Take back what was recorded last, or one entry.",
     "steps": "Show the way in to a part and back out, and tick steps off.",
     "torque": "Give a torque for every fastener, or compute one.",
+    "price": "Add up parts and labour, and write the invoice.",
     "handback": "Go through the release list and hand the machine back.",
     "paper": "Write the job sheet, quote, invoice or tag as a PDF.",
     "packs": "Check the knowledge packs.",

@@ -63,7 +63,7 @@ def closest(typed: str, names: Sequence[str]) -> str:
     >>> closest("spark-tset", ["spark-test", "fuel-flow"])
     ' Did you mean “spark-test”?'
     """
-    return _meant(difflib.get_close_matches(typed, names, n=3, cutoff=0.5))
+    return _meant(difflib.get_close_matches(typed, names, n=3, cutoff=0.6))
 
 
 def _meant(names: Sequence[str] | None) -> str:

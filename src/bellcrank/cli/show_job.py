@@ -1,11 +1,12 @@
 """One job from the story to the hand-back, and the list of jobs, as lines of text."""
 
-from bellcrank.cli.figures_in_words import money, when
+from bellcrank.cli.figures_in_words import when
 from bellcrank.cli.show_next import causes, steps_to_take
+from bellcrank.cli.show_price import summary_lines
 from bellcrank.cli.show_release import verdict
 from bellcrank.cli.show_work import summary
 from bellcrank.cli.terminal import beside, heading, wrap
-from bellcrank.shop.sheet import BenchLine, BenchSheet, EventLine, JobSheet, PriceSheet
+from bellcrank.shop.sheet import BenchLine, BenchSheet, EventLine, JobSheet
 
 CAUSES_ON_A_JOB = 3
 
@@ -17,7 +18,7 @@ def job_lines(sheet: JobSheet) -> list[str]:
         lines += [heading("cured?"), wrap(sheet.cure.words, indent="  ")]
     if sheet.work:
         lines += [heading("work"), *summary(sheet.work)]
-    return [*lines, *_price(sheet.price), heading("hand back"), *verdict(sheet.release), *_events(sheet)]
+    return [*lines, *summary_lines(sheet.price), *_hand_back(sheet), *_events(sheet)]
 
 
 def head(sheet: JobSheet) -> list[str]:
@@ -64,23 +65,14 @@ def _story(sheet: JobSheet) -> list[str]:
         if part
     )
     lines = [wrap(text, indent="    ", first="  ") for text in (person, details) if text]
-    lines += [wrap(fact, first="  told: ", indent="    ") for fact in (*sheet.complaints, *sheet.facts)]
+    lines += [wrap(complaint, first="  complaint: ", indent="    ") for complaint in sheet.complaints]
+    lines += [wrap(fact, first="  told: ", indent="    ") for fact in sheet.facts]
     return [*lines, f"  photos: {len(sheet.photos)}"] if sheet.photos else lines
 
 
-def _price(price: PriceSheet) -> list[str]:
-    lines = [heading("price"), f"  so far {money(price.total, price.currency)} with tax"]
-    lines.append(
-        wrap(
-            f"the whole job likely {price.expected_low:.2f} to {money(price.expected_high, price.currency)}",
-            indent="  ",
-        )
-    )
-    if price.agreed_limit is not None:
-        lines.append(f"  agreed to spend before asking: {money(price.agreed_limit, price.currency)}")
-    if price.over_words:
-        lines.append(wrap(price.over_words, first="  ! ", indent="    "))
-    return [*lines, f"  invoice {price.invoice_number}"] if price.invoice_number else lines
+def _hand_back(sheet: JobSheet) -> list[str]:
+    typed = f"handback {sheet.number}" + (" --ready" if sheet.release.ready else "")
+    return [heading("hand back"), verdict(sheet.release), f"  go on:  bellcrank {typed}"]
 
 
 def _events(sheet: JobSheet) -> list[str]:

@@ -16,7 +16,10 @@ NO_COMPLAINT = (
 
 def next_lines(sheet: JobSheet, causes_shown: int = CAUSES_SHOWN, next_shown: int = NEXT_SHOWN) -> list[str]:
     """Say what is likely wrong, why, and what to do next."""
-    return [*_cure(sheet.cure), *causes(sheet, causes_shown), *steps_to_take(sheet, next_shown)]
+    ranked = (
+        [] if sheet.cure.look_also else causes(sheet, causes_shown)
+    )  # cured: they stand under what else to look for
+    return [*_cure(sheet.cure), *ranked, *steps_to_take(sheet, next_shown)]
 
 
 def causes(sheet: JobSheet, shown: int = CAUSES_SHOWN) -> list[str]:
@@ -114,4 +117,4 @@ def _step_in_short(step: NextLine) -> list[str]:
 
 
 def _listed(label: str, things: tuple[str, ...]) -> str:
-    return wrap(", ".join(things), first=f"  {label}: ", indent="    ") if things else ""
+    return wrap("; ".join(things), first=f"  {label}: ", indent="    ") if things else ""

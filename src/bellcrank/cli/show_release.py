@@ -1,5 +1,6 @@
 """The release list, as lines of text."""
 
+from bellcrank.cli.figures_in_words import counted
 from bellcrank.cli.show_next import caution_lines
 from bellcrank.cli.terminal import heading, wrap
 from bellcrank.shop.sheet import ProofLine, ReleaseSheet
@@ -7,21 +8,39 @@ from bellcrank.shop.sheet import ProofLine, ReleaseSheet
 MARKS = {"passed": "ok", "failed": "NO", "undecided": "??", "not on this machine": "--", "open": "  "}
 
 
-def release_lines(release: ReleaseSheet) -> list[str]:
-    """Say whether the machine may go, what stands in the way, and the whole list."""
-    lines = [heading("release list"), *verdict(release)]
+def release_lines(number: int, release: ReleaseSheet) -> list[str]:
+    """Say whether the machine may go, why the items are asked, and the whole list with what is open on it."""
+    lines = [heading("release list"), verdict(release)]
     if release.triggers:
         lines.append(wrap(", ".join(release.triggers), first="  asked because: ", indent="    "))
+    lines += [wrap(sentence, first="  ! ", indent="    ") for sentence in _not_on_the_list(release)]
     for proof in release.lines:
-        lines += _proof(proof)
-    return lines
+        lines += ["", *_proof(proof)]
+    return [*lines, "", *_what_to_type(number, release)]
 
 
-def verdict(release: ReleaseSheet) -> list[str]:
-    """Say in one sentence whether the machine is ready, then what is in the way."""
-    lines = ["  READY" + (", with notes" if release.notes else "") if release.ready else "  NOT READY"]
-    lines += [wrap(sentence, first="  - ", indent="    ") for sentence in release.blocking]
-    return lines + [wrap(note, first="  note: ", indent="    ") for note in release.notes]
+def verdict(release: ReleaseSheet) -> str:
+    """Say in one line whether the machine is ready."""
+    notes = f", with {counted(len(release.notes), 'note', 'notes')}" if release.notes else ""
+    if release.ready:
+        return f"  READY{notes}"
+    in_the_way = counted(len(release.blocking), "thing is", "things are")
+    return f"  NOT READY: {in_the_way} in the way"
+
+
+def _not_on_the_list(release: ReleaseSheet) -> list[str]:
+    """Give what is in the way beside the items, like a step of the way back that is open."""
+    items = tuple(proof.words for proof in release.lines)
+    return [sentence for sentence in release.blocking if not sentence.startswith(items)]
+
+
+def _what_to_type(number: int, release: ReleaseSheet) -> list[str]:
+    if release.ready:
+        return [f"mark it ready:  bellcrank handback {number} --ready"]
+    return [
+        f"answer an item:  bellcrank handback {number} --answer ITEM=yes",
+        f"back as it is:   bellcrank handback {number} --not-ready --because WHY",
+    ]
 
 
 def _proof(proof: ProofLine) -> list[str]:

@@ -13,24 +13,37 @@ def work_lines(number: int, work: WorkSheet | None, direction: str = "both") -> 
     """Say the tools to fetch, then each step with its cautions before it."""
     if work is None:
         return [wrap(NO_WORK)]
-    lines = [*summary(work), ""]
+    lines = summary(work)
     if direction in ("in", "both"):
         lines += way("the way in", work.steps_in)
     if work.work_between and direction == "both":
         lines += [heading("at the part"), wrap(work.work_between, indent="  ")]
     if direction in ("out", "both"):
         lines += way("the way back", work.steps_out)
-    if work.current:
-        flag = f" --direction {work.current.direction}" if work.current.direction == "out" else ""
-        lines += ["", f"tick it off:  bellcrank steps {number} --tick {work.current.operation}{flag}"]
-    return lines
+    return [*lines, *_how_to_tick(number, work)]
+
+
+def after_tick(number: int, work: WorkSheet | None) -> list[str]:
+    """Say what comes next after a tick, in full."""
+    if work is None:
+        return [wrap(NO_WORK)]
+    if work.current is None:
+        return ["Everything is back on."]
+    done = sum(step.done for step in (*work.steps_in, *work.steps_out))
+    where = f"step {done + 1} of {len(work.steps_in) + len(work.steps_out)}, on the way {work.current.direction}"
+    tray = counted(work.on_the_tray, "fastener", "fasteners")
+    return [f"{where}; {tray} on the tray", "", *step_lines(work.current), *_how_to_tick(number, work)]
+
+
+def _how_to_tick(number: int, work: WorkSheet) -> list[str]:
+    return ["", f"tick it off:  bellcrank steps {number} --tick {work.current.operation}"] if work.current else []
 
 
 def summary(work: WorkSheet) -> list[str]:
     """Say where the work leads to, how long it takes, what to fetch and where it stands."""
     order = "no shorter way exists" if work.proven else "the shortest way found, not proven shortest"
     lines = [
-        wrap(f"To {work.target_words}", indent="  ", first=""),
+        wrap(f"way to: {work.target_words}", indent="    ", first="  "),
         wrap(
             f"{minutes_in_words(work.minutes_in)} in, {minutes_in_words(work.minutes_out)} back ({order}); "
             f"{counted(work.on_the_tray, 'fastener', 'fasteners')} on the tray now",
@@ -38,7 +51,7 @@ def summary(work: WorkSheet) -> list[str]:
         ),
     ]
     if work.tools:
-        lines.append(wrap(", ".join(work.tools), first="  fetch first: ", indent="    "))
+        lines.append(wrap("; ".join(work.tools), first="  fetch first: ", indent="    "))
     if work.current:
         lines.append(wrap(work.current.do, first="  next step: ", indent="    "))
     return lines

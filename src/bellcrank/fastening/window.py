@@ -16,7 +16,7 @@ USUAL_FRICTION = 0.14  # [-] as received, lightly oiled: VDI 2230 classes B and 
 PROOF_SHARE = 0.75  # [-] of the proof load, the clamp the SAE charts use
 YIELD_SHARE = 0.9  # [-] of the yield strength with pull and twist together, VDI 2230
 STRIP_MARGIN = 1.5  # [-] against the low strip force; covers a second use of the thread
-USUAL_ENGAGEMENT = 1.5  # [diameters] assumed when nobody measured it; STRIP_MARGIN still covers one diameter
+USUAL_ENGAGEMENT = 1.5  # [diameters] assumed when nobody measured it; STRIP_MARGIN covers one diameter too
 TARGET_SHARE = 0.90  # [-] of the window's upper end, so that a wrench off by a tenth is still inside
 LOW_SHARE = 0.75  # [-] of the upper end: below it the clamp may halve with the scatter
 

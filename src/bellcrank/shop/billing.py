@@ -1,7 +1,8 @@
 """Price lines, what was agreed, and the invoice."""
 
+import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
@@ -11,8 +12,9 @@ from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import JobRecord, pack_of, read_record, record
 from bellcrank.shop.settings import Settings, read_settings
 from bellcrank.shop.storage.events import KeptEvent, add_event, mark_taken_back
+from bellcrank.shop.storage.jobs import read_job
 from bellcrank.shop.storage.things import add_invoice
-from bellcrank.shop.texts import amount, clean
+from bellcrank.shop.texts import amount, clean_line
 
 KINDS = ("part", "labour", "other")
 UNITS = {"part": "pc", "labour": "h", "other": "pc"}
@@ -28,9 +30,21 @@ class KeptLine:
     line: Line
 
 
+def terms_of(job: JobRecord, settings: Settings) -> Settings:
+    """Give the settings a job is priced with: its money stays in the currency it began with, an invoice as written."""
+    money = next(job.standing("price", "agreed"), None)
+    terms = replace(settings, currency=money.body.get("currency", settings.currency)) if money else settings
+    written = next(job.standing("invoice"), None)
+    if written is None:
+        return terms
+    parts, labour = Decimal(written.body["parts_tax"]), Decimal(written.body["labour_tax"])
+    return replace(terms, parts_tax=parts, labour_tax=labour)
+
+
 def lines_of(job: JobRecord, settings: Settings) -> tuple[KeptLine, ...]:
     """Give the price lines of a job, taxed as the shop is set."""
-    return tuple(_line(event, settings) for event in job.standing("price"))
+    terms = terms_of(job, settings)
+    return tuple(_line(event, terms) for event in job.standing("price"))
 
 
 def _line(event: KeptEvent, settings: Settings) -> KeptLine:
@@ -55,10 +69,11 @@ def agreed_limit(job: JobRecord) -> Decimal | None:
 
 def add_line(shop: Shop, number: int, *, kind: str, words: str, quantity: str, unit_price: str, by: str = "") -> int:
     """Add a price line, before tax."""
-    _refuse_when_invoiced(read_record(shop, number))
+    job = read_record(shop, number)
+    _refuse_when_invoiced(job)
     if kind not in KINDS:
         raise NotUnderstood(f"“{kind}” is not a kind of line. It must be one of {', '.join(KINDS)}.", "kind")
-    text = clean(words, "What it is for", field="words")
+    text = clean_line(words, "What it is for", field="words")
     if not text:
         raise NotUnderstood("The line does not say what it is for. Write a word or two.", "words")
     many = amount(quantity, "How many", field="quantity")
@@ -67,7 +82,14 @@ def add_line(shop: Shop, number: int, *, kind: str, words: str, quantity: str, u
             f"How many is {quantity}; it must be above zero. Drop the line if nothing was used.", "quantity"
         )
     each = amount(unit_price, "The price", field="unit_price")
-    body: dict[str, object] = {"kind": kind, "words": text, "quantity": str(many), "unit_price": str(each)}
+    currency = terms_of(job, read_settings(shop)).currency
+    body: dict[str, object] = {
+        "kind": kind,
+        "words": text,
+        "quantity": str(many),
+        "unit_price": str(each),
+        "currency": currency,
+    }
     return record(shop, number, "price", body, by=by)
 
 
@@ -75,7 +97,7 @@ def propose_lines(shop: Shop, number: int, by: str = "") -> int:
     """Add the lines that follow from the repairs done and not priced yet; give how many."""
     job = read_record(shop, number)
     _refuse_when_invoiced(job)
-    settings = read_settings(shop)
+    settings = terms_of(job, read_settings(shop))
     repairs = {repair.id: repair for repair in pack_of(shop, job.job).repairs}
     accesses = {access.id: access for access in pack_of(shop, job.job).accesses}
     priced = {event.body.get("repair") for event in job.standing("price")}
@@ -87,13 +109,12 @@ def propose_lines(shop: Shop, number: int, by: str = "") -> int:
         repair = repairs[name]
         opened = with_needs(repair.access, accesses)
         minutes = repair.minutes[1] + sum(one.open_minutes + one.close_minutes for one in opened)
-        hours = Decimal(-(-int(minutes) // QUARTER_HOUR)) / 4
+        hours = Decimal(math.ceil(minutes / QUARTER_HOUR)) / 4
         labour = {"words": repair.words, "quantity": str(hours), "unit_price": str(settings.labour_rate)}
-        bodies.append({"kind": "labour", "repair": name, **labour})
-        bodies.extend(
-            {"kind": "part", "repair": name, "words": part.words, "quantity": "1", "unit_price": part.price}
-            for part in repair.parts
-        )
+        parts = ({"words": part.words, "quantity": "1", "unit_price": part.price} for part in repair.parts)
+        kept = {"repair": name, "currency": settings.currency}
+        bodies.append({"kind": "labour", **labour, **kept})
+        bodies.extend({"kind": "part", **part, **kept} for part in parts)
     if not bodies:
         raise NotAllowedNow("Every repair done is priced already, or none was done. Record the repair first.")
     now = shop.now()
@@ -129,17 +150,18 @@ def record_agreement(shop: Shop, number: int, *, limit: str, how: str, by: str =
     if not limit.strip():
         raise NotUnderstood("What may be spent is missing. Write the amount, tax included.", "limit")
     value = amount(limit, "What may be spent", field="limit")
-    said = clean(how, "Who agreed, and how", field="how")
+    said = clean_line(how, "Who agreed, and how", field="how")
     if not said:
         raise NotUnderstood("Write who agreed and how, like: Ms Quay, by phone. It is the proof later.", "how")
-    return record(shop, number, "agreed", {"limit": str(value), "how": said}, by=by)
+    currency = terms_of(read_record(shop, number), read_settings(shop)).currency
+    return record(shop, number, "agreed", {"limit": str(value), "how": said, "currency": currency}, by=by)
 
 
 def issue_invoice(shop: Shop, number: int, by: str = "") -> str:
     """Give the job its invoice number; only within what was agreed."""
     job = read_record(shop, number)
     _refuse_when_invoiced(job)
-    settings = read_settings(shop)
+    settings = terms_of(job, read_settings(shop))
     priced = price_of(job, settings)
     if not priced.lines:
         raise NotAllowedNow("There is nothing to bill yet. Add the lines of the work first.")
@@ -151,9 +173,11 @@ def issue_invoice(shop: Shop, number: int, by: str = "") -> str:
             "limit",
         )
     now = shop.now()
+    taxes = {"parts_tax": str(settings.parts_tax), "labour_tax": str(settings.labour_tax)}
     with shop.storage.writing() as connection:
+        _refuse_when_invoiced(JobRecord(read_job(connection, number), job.events))
         named = add_invoice(connection, job.job.id, now, settings.currency, int(priced.total * 100))
-        add_event(connection, job.job.id, "invoice", {"number": named}, by=by, now=now)
+        add_event(connection, job.job.id, "invoice", {"number": named, **taxes}, by=by, now=now)
     return named
 
 

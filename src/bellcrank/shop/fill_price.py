@@ -6,7 +6,7 @@ from bellcrank.diagnosis.belief import Belief
 from bellcrank.diagnosis.network import CompiledPack
 from bellcrank.quote.estimate import Estimate, Rates, RepairChance, estimate
 from bellcrank.quote.price import Price, passes_limit
-from bellcrank.shop.billing import UNITS, agreed_limit, lines_of, price_of, with_needs
+from bellcrank.shop.billing import UNITS, agreed_limit, lines_of, price_of, terms_of, with_needs
 from bellcrank.shop.records import JobRecord
 from bellcrank.shop.settings import Settings
 from bellcrank.shop.sheet import PriceLine, PriceSheet, TaxLine
@@ -17,6 +17,7 @@ LEAST_CHANCE = 0.01
 
 def price_sheet(job: JobRecord, settings: Settings, compiled: CompiledPack, belief: Belief | None) -> PriceSheet:
     """Lay out the price."""
+    settings = terms_of(job, settings)
     priced = price_of(job, settings)
     limit = agreed_limit(job)
     expected = None if belief is None else _expected(compiled, belief, settings, priced, limit)

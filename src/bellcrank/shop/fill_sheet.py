@@ -10,8 +10,8 @@ from bellcrank.shop.fill_price import price_sheet
 from bellcrank.shop.fill_work import work_sheet
 from bellcrank.shop.findings import CAN_TAKE_BACK
 from bellcrank.shop.premises import Shop
-from bellcrank.shop.records import JobRecord
-from bellcrank.shop.release import GONE, NOT_READY, READY, READY_WITH_NOTES, decision_of
+from bellcrank.shop.records import GONE, NOT_READY, ON_THE_BENCH, READY, READY_WITH_NOTES, WAITING, JobRecord
+from bellcrank.shop.release import decision_of
 from bellcrank.shop.settings import settings_from
 from bellcrank.shop.sheet import (
     BenchLine,
@@ -55,7 +55,7 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         complaint_words=kept.complaint_words,
         complaints=tuple(one.words for one in compiled.pack.complaints if one.id in job.complaints),
         facts=tuple(tell(event, compiled.pack) for event in job.standing("told")),
-        photos=tuple(_photo(photo) for photo in photos),
+        photos=_photos(job, photos),
         events=events,
         last_event=next((one for one in reversed(events) if one.can_take_back), None),
         causes=cause_lines(compiled, belief) if belief else (),
@@ -108,11 +108,18 @@ def _event(event: KeptEvent, pack: Pack) -> EventLine:
         by=event.by,
         taken_back=not event.stands,
         can_take_back=event.stands and event.kind in CAN_TAKE_BACK,
+        taken_back_at=event.taken_back_at.isoformat() if event.taken_back_at else "",
+        taken_back_by=event.taken_back_by,
     )
 
 
-def _photo(photo: KeptPhoto) -> PhotoLine:
-    return PhotoLine(photo.id, photo.width, photo.height, photo.added_at.isoformat(), "")
+def _photos(job: JobRecord, photos: Iterable[KeptPhoto]) -> tuple[PhotoLine, ...]:
+    stands = {event.body["photo"] for event in job.standing("photo")}
+    return tuple(
+        PhotoLine(photo.id, photo.width, photo.height, photo.added_at.isoformat(), "")
+        for photo in photos
+        if photo.id in stands
+    )
 
 
 def _release(shop: Shop, job: JobRecord, belief: Belief | None) -> ReleaseSheet:
@@ -146,15 +153,15 @@ def _release(shop: Shop, job: JobRecord, belief: Belief | None) -> ReleaseSheet:
 def bench_sheet(shop: Shop) -> BenchSheet:
     """Fill in the bench: every job with what it waits for."""
     with shop.storage.reading() as connection:
-        jobs = read_jobs(connection)
+        jobs = read_jobs(connection, gone=(GONE, NOT_READY))
         events = read_events(connection, *(job.id for job in jobs))
     by_job: dict[int, list[KeptEvent]] = {}
     for event in events:
         by_job.setdefault(event.job_id, []).append(event)
     lines = [(job.state, _bench_line(shop, JobRecord(job, tuple(by_job.get(job.id, []))))) for job in jobs]
     return BenchSheet(
-        on_the_bench=_in_state(lines, "on the bench"),
-        waiting=tuple(reversed(_in_state(lines, "waiting"))),
+        on_the_bench=_in_state(lines, ON_THE_BENCH),
+        waiting=tuple(reversed(_in_state(lines, WAITING))),
         ready=_in_state(lines, READY, READY_WITH_NOTES),
         gone=_in_state(lines, GONE, NOT_READY),
     )

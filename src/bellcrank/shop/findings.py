@@ -6,11 +6,12 @@ from bellcrank.diagnosis.belief import level_of
 from bellcrank.diagnosis.case import NOT_SURE, Found, Outcome
 from bellcrank.errors import NotAllowedNow, NotFound
 from bellcrank.shop.premises import Shop
-from bellcrank.shop.records import read_record, record
+from bellcrank.shop.records import GONE, WORK, read_record, record, state_after
 from bellcrank.shop.storage.events import mark_taken_back
+from bellcrank.shop.storage.jobs import write_state
 
 OUTCOMES = ("cured", "not-cured", "not-tried")
-CAN_TAKE_BACK = ("told", "complaint", "found", "repaired", "target", "step", "torque", "proof", "price", "agreed")
+CAN_TAKE_BACK = frozenset({*WORK, "told", "complaint", "target", "price", "agreed", "photo", "state"})
 
 
 def record_complaint(shop: Shop, number: int, complaint: str, by: str = "") -> int:
@@ -29,7 +30,7 @@ def record_finding(shop: Shop, number: int, check: str, result: str, by: str = "
         raise NotFound(f"There is no check “{check}”. Pick one from the job's list.", "check")
     if result != NOT_SURE:
         level_of(compiled, Found(check, result))
-    return record(shop, number, "found", {"check": check, "result": result}, by=by, works=True)
+    return record(shop, number, "found", {"check": check, "result": result}, by=by)
 
 
 def record_repair(shop: Shop, number: int, repair: str, outcome: str, by: str = "") -> int:
@@ -41,7 +42,7 @@ def record_repair(shop: Shop, number: int, repair: str, outcome: str, by: str = 
         choice = ", ".join(OUTCOMES)
         raise NotFound(f"“{outcome}” does not say what the repair did. It must be one of {choice}.", "outcome")
     body: dict[str, object] = {"repair": repair, "outcome": cast("Outcome", outcome)}
-    return record(shop, number, "repaired", body, by=by, works=True)
+    return record(shop, number, "repaired", body, by=by)
 
 
 def take_back(shop: Shop, number: int, event_id: int | None = None, by: str = "") -> str:
@@ -50,10 +51,16 @@ def take_back(shop: Shop, number: int, event_id: int | None = None, by: str = ""
     open_to_it = [event for event in job.events if event.stands and event.kind in CAN_TAKE_BACK]
     if job.job.invoice_number:
         open_to_it = [event for event in open_to_it if event.kind not in ("price", "agreed")]
+    if job.job.state == GONE:
+        open_to_it = [event for event in open_to_it if event.kind == "state"]
     chosen = next((event for event in reversed(open_to_it) if event_id in (None, event.id)), None)
     if chosen is None:
         what = "There is nothing to take back" if event_id is None else f"Entry {event_id} cannot be taken back"
         raise NotAllowedNow(f"{what} on job {number}. Look at what happened at the end of its sheet.")
+    now = shop.now()
+    state = state_after(event for event in job.events if event is not chosen)
     with shop.storage.writing() as connection:
-        mark_taken_back(connection, chosen.id, by=by, now=shop.now())
+        mark_taken_back(connection, chosen.id, by=by, now=now)
+        if state != job.job.state:
+            write_state(connection, job.job.id, state, now)
     return chosen.kind

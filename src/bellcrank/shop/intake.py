@@ -7,13 +7,13 @@ from dataclasses import dataclass, field
 from bellcrank.errors import NotFound, NotUnderstood
 from bellcrank.knowledge.model import Pack
 from bellcrank.shop.premises import Shop
+from bellcrank.shop.records import WAITING
 from bellcrank.shop.settings import settings_from
 from bellcrank.shop.storage.events import add_event
 from bellcrank.shop.storage.jobs import KeptMachine, Owner, add_job
 from bellcrank.shop.storage.things import read_setting_rows
-from bellcrank.shop.texts import LONG, amount, clean
+from bellcrank.shop.texts import LONG, amount, clean, clean_line
 
-WAITING = "waiting"
 NOT_KEPT_YET = 0
 
 
@@ -45,33 +45,43 @@ def take_in(shop: Shop, story: Story) -> int:
         raise NotUnderstood(
             "The complaint is missing. Write what the customer says, or tap one of the complaints.", "complaint_words"
         )
-    owner = Owner(
-        name=clean(story.name, "The name", field="name"),
-        phone=clean(story.phone, "The phone number", field="phone"),
-        email=clean(story.email, "The e-mail address", field="email"),
-        address=clean(story.address, "The address", longest=LONG, field="address"),
-    )
-    machine = KeptMachine(
-        id=NOT_KEPT_YET,
-        kind=pack.kind,
-        maker=clean(story.maker, "The maker", field="maker"),
-        model=clean(story.model, "The model", field="model"),
-        serial=clean(story.serial, "The serial number", field="serial"),
-        engine_card=_known_engine(pack, story.engine_card),
-    )
+    owner, machine = _owner(story), _machine(story, pack)
     facts = {check: _known_fact(pack, check, result) for check, result in story.facts.items() if result}
-    limit = amount(story.agreed_limit, "What may be spent", field="agreed_limit") if story.agreed_limit else None
+    typed = story.agreed_limit.strip()
+    limit = amount(typed, "What may be spent", field="agreed_limit") if typed else None
     now = shop.now()
     with shop.storage.writing() as connection:
-        by = settings_from(read_setting_rows(connection)).mechanic
+        settings = settings_from(read_setting_rows(connection))
+        by = settings.mechanic
         job_id, number = add_job(connection, owner, machine, words, WAITING, now)
         for complaint in complaints or suggest_complaints(pack, words):
             add_event(connection, job_id, "complaint", {"complaint": complaint}, by=by, now=now)
         for check, result in facts.items():
             add_event(connection, job_id, "told", {"check": check, "result": result}, by=by, now=now)
         if limit is not None:
-            add_event(connection, job_id, "agreed", {"limit": str(limit), "how": "at the door"}, by=by, now=now)
+            agreed = {"limit": str(limit), "how": "at the door", "currency": settings.currency}
+            add_event(connection, job_id, "agreed", agreed, by=by, now=now)
     return number
+
+
+def _owner(story: Story) -> Owner:
+    return Owner(
+        name=clean_line(story.name, "The name", field="name"),
+        phone=clean_line(story.phone, "The phone number", field="phone"),
+        email=clean_line(story.email, "The e-mail address", field="email"),
+        address=clean(story.address, "The address", longest=LONG, field="address"),
+    )
+
+
+def _machine(story: Story, pack: Pack) -> KeptMachine:
+    return KeptMachine(
+        id=NOT_KEPT_YET,
+        kind=pack.kind,
+        maker=clean_line(story.maker, "The maker", field="maker"),
+        model=clean_line(story.model, "The model", field="model"),
+        serial=clean_line(story.serial, "The serial number", field="serial"),
+        engine_card=_known_engine(pack, story.engine_card),
+    )
 
 
 def suggest_complaints(pack: Pack, words: str) -> tuple[str, ...]:
@@ -108,9 +118,9 @@ def _known_complaint(pack: Pack, complaint: str) -> str:
 
 
 def _known_fact(pack: Pack, check: str, result: str) -> str:
-    facts = {one.id: one for one in pack.checks}
+    facts = {one.id: one for one in pack.checks if one.story}
     if check not in facts:
-        known = ", ".join(one.id for one in pack.checks if one.story)
+        known = ", ".join(facts)
         raise NotFound(f"There is no fact “{check}”. It must be one of {known}.", "facts")
     results = [one.id for one in facts[check].results]
     if result not in results:

@@ -1,15 +1,20 @@
 """A job as its events tell it: replayed, it always gives the same state."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from bellcrank.diagnosis.case import Case, Found, Repaired
+from bellcrank.errors import NotAllowedNow
 from bellcrank.knowledge.model import Pack
 from bellcrank.shop.premises import Shop
-from bellcrank.shop.storage.events import KeptEvent, add_event, read_events
+from bellcrank.shop.storage.events import KeptEvent, add_event, read_events, same_as_last
 from bellcrank.shop.storage.jobs import KeptJob, read_job, write_state
 
-ON_THE_BENCH = "on the bench"
+WAITING, ON_THE_BENCH = "waiting", "on the bench"
+READY, READY_WITH_NOTES = "ready", "ready with notes"
+NOT_READY, GONE = "returned not ready", "gone"
+WORK = frozenset({"found", "repaired", "step", "torque", "proof"})  # what puts a machine on the bench
+TAPPED = frozenset({"complaint", "found", "repaired", "target", "step", "proof"})  # tapped twice, it is meant once
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +47,17 @@ class JobRecord:
         )
 
 
+def state_after(events: Iterable[KeptEvent]) -> str:
+    """Give the state of a job after some events: work puts it on the bench, also one that was called ready."""
+    state = WAITING
+    for event in events:
+        if event.stands and event.kind in WORK:
+            state = ON_THE_BENCH
+        elif event.stands and event.kind == "state":
+            state = event.body["state"]
+    return state
+
+
 def read_record(shop: Shop, number: int) -> JobRecord:
     """Read a job with its events."""
     with shop.storage.reading() as connection:
@@ -54,12 +70,26 @@ def pack_of(shop: Shop, job: KeptJob) -> Pack:
     return shop.library.packs[job.machine.kind]
 
 
-def record(shop: Shop, number: int, kind: str, body: dict[str, object], *, by: str, works: bool = False) -> int:
-    """Append an event to a job; work on a machine puts it on the bench, also one that was called ready."""
+def record(shop: Shop, number: int, kind: str, body: dict[str, object], *, by: str) -> int:
+    """Append an event to a job and give its id; the same tapped twice is kept once."""
     now = shop.now()
     with shop.storage.writing() as connection:
         job = read_job(connection, number)
+        if kind in WORK:
+            refuse_when_gone(job)
+        again = same_as_last(connection, job.id, kind, body) if kind in TAPPED else None
+        if again is not None:
+            return again
         event_id = add_event(connection, job.id, kind, body, by=by, now=now)
-        if works and job.state != ON_THE_BENCH:
+        if kind in WORK and job.state != ON_THE_BENCH:
             write_state(connection, job.id, ON_THE_BENCH, now)
     return event_id
+
+
+def refuse_when_gone(job: KeptJob) -> None:
+    """Refuse work on a machine that has left the shop."""
+    if job.state == GONE:
+        raise NotAllowedNow(
+            f"The machine of job {job.number} has left the shop. Take it in again as a new job; if it never left, take "
+            "that back first."
+        )

@@ -1,33 +1,57 @@
 """The release list of a job, and handing the machine back: ready, or not ready and recorded so."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from bellcrank.diagnosis.belief import Belief, believe
+from bellcrank.diagnosis.case import NOT_SURE, Found
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood
 from bellcrank.handback.proofs import judge
 from bellcrank.handback.release import Answer, Decision, decide
 from bellcrank.handback.triggers import asked, in_words, triggers_of
-from bellcrank.knowledge.model import ReleaseItem
+from bellcrank.knowledge.model import Pack, ReleaseItem
 from bellcrank.shop.fill_causes import EVENT_SYSTEM
 from bellcrank.shop.premises import Shop
-from bellcrank.shop.records import JobRecord, pack_of, read_record
+from bellcrank.shop.records import (
+    GONE,
+    NOT_READY,
+    ON_THE_BENCH,
+    READY,
+    READY_WITH_NOTES,
+    JobRecord,
+    pack_of,
+    read_record,
+    record,
+    refuse_when_gone,
+)
 from bellcrank.shop.storage.events import add_event
 from bellcrank.shop.storage.jobs import write_state
-from bellcrank.shop.texts import LONG, clean
-from bellcrank.shop.work import IN, OUT
+from bellcrank.shop.texts import LONG, clean, clean_line
+from bellcrank.shop.work import IN, OUT, way_of
 
-READY, READY_WITH_NOTES = "ready", "ready with notes"
-NOT_READY, GONE = "returned not ready", "gone"
 LIKELY_STRIKE = 0.5  # [-] an event this likely on arrival is treated as having happened
 
 
 def decision_of(shop: Shop, job: JobRecord, belief: Belief | None) -> tuple[Decision, tuple[str, ...]]:
     """Decide whether a job's machine may go back as ready; give the decision and what brought the list about."""
     touched = touched_at(shop, job)
-    struck = belief is not None and _struck(shop, job, belief)
-    triggers = triggers_of(struck, frozenset(touched))
+    triggers = triggers_of(_struck(shop, job, belief), frozenset(touched))
     answers = {event.body["item"]: Answer(event.body["values"], event.id) for event in job.standing("proof")}
-    return decide(asked(shop.library.release_items, triggers), answers, touched), in_words(triggers)
+    decision = decide(asked(shop.library.release_items, triggers), answers, touched)
+    still_off = _still_off(shop, job)
+    if still_off:
+        decision = replace(decision, ready=False, blocking=(still_off, *decision.blocking))
+    return decision, in_words(triggers)
+
+
+def _still_off(shop: Shop, job: JobRecord) -> str:
+    """Say what was ticked as taken apart and not as put back."""
+    way = way_of(job, pack_of(shop, job.job).assemblies)
+    if way is None or not way.off:
+        return ""
+    count = len(way.off)
+    steps = "step of the way back is" if count == 1 else "steps of the way back are"
+    return f"Not all is back on the machine: {count} {steps} open, next “{way.operation(way.off[-1]).undo}”."
 
 
 def touched_at(shop: Shop, job: JobRecord) -> dict[str, int]:
@@ -45,19 +69,30 @@ def touched_at(shop: Shop, job: JobRecord) -> dict[str, int]:
     return touched
 
 
-def _struck(shop: Shop, job: JobRecord, belief: Belief) -> bool:
-    events = [cause.id for cause in pack_of(shop, job.job).causes if cause.system == EVENT_SYSTEM]
-    return any(belief.on_arrival[name] >= LIKELY_STRIKE for name in events)
+def _struck(shop: Shop, job: JobRecord, belief: Belief | None) -> bool:
+    """Tell whether it hit something: because somebody says so, however unlikely it looks, or because it looks so."""
+    pack = pack_of(shop, job.job)
+    happenings = {cause.id for cause in pack.causes if cause.system == EVENT_SYSTEM}
+    if _said_so(pack, job, happenings):
+        return True
+    weighed = belief or believe(shop.compiled[pack.kind], job.case)
+    return any(weighed.on_arrival[name] >= LIKELY_STRIKE for name in happenings)
+
+
+def _said_so(pack: Pack, job: JobRecord, happenings: set[str]) -> bool:
+    answers = {found.check: found.result for found in job.case.events if isinstance(found, Found)}
+    return any(
+        answers.get(check.id, NOT_SURE) not in (NOT_SURE, check.results[0].id)
+        for check in pack.checks
+        if check.story and happenings & {row.cause for row in check.likelihoods}
+    )
 
 
 def record_proof(shop: Shop, number: int, item: str, answer: Mapping[str, str], by: str = "") -> int:
     """Record the answer to an item of the release list; one that cannot be read is refused."""
-    job = read_record(shop, number)
-    judge(_item(shop, item), answer)
-    values = {name: clean(value, "The answer") for name, value in answer.items()}
-    with shop.storage.writing() as connection:
-        body = {"item": item, "values": values}
-        return add_event(connection, job.job.id, "proof", body, by=by, now=shop.now())
+    values = {name: clean_line(value, "The answer", field=name) for name, value in answer.items()}
+    judge(_item(shop, item), values)
+    return record(shop, number, "proof", {"item": item, "values": values}, by=by)
 
 
 def _item(shop: Shop, item: str) -> ReleaseItem:
@@ -70,9 +105,8 @@ def _item(shop: Shop, item: str) -> ReleaseItem:
 def hand_back(shop: Shop, number: int, *, ready: bool, reason: str = "", by: str = "") -> str:
     """Mark the machine ready, or record that it went back not ready; give the new state."""
     job = read_record(shop, number)
-    case = job.case
-    belief = believe(shop.compiled[job.job.machine.kind], case) if case.complaints else None
-    decision, _ = decision_of(shop, job, belief)
+    refuse_when_gone(job.job)
+    decision, _ = decision_of(shop, job, None)
     why = clean(reason, "What was declined", longest=LONG, field="reason")
     if ready and not decision.ready:
         raise NotAllowedNow(
@@ -84,6 +118,15 @@ def hand_back(shop: Shop, number: int, *, ready: bool, reason: str = "", by: str
     state = (READY_WITH_NOTES if decision.notes else READY) if ready else NOT_READY
     _write(shop, job, state, {"state": state, "reason": why, "open": list(decision.blocking)}, by)
     return state
+
+
+def put_on_bench(shop: Shop, number: int, by: str = "") -> str:
+    """Put a waiting machine on the bench, or one that was ready back on it; give the new state."""
+    job = read_record(shop, number)
+    refuse_when_gone(job.job)
+    if job.job.state != ON_THE_BENCH:
+        _write(shop, job, ON_THE_BENCH, {"state": ON_THE_BENCH, "reason": "", "open": []}, by)
+    return ON_THE_BENCH
 
 
 def picked_up(shop: Shop, number: int, by: str = "") -> str:

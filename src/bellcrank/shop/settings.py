@@ -7,7 +7,7 @@ from decimal import Decimal
 from bellcrank.errors import NotUnderstood, OutOfRange
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.storage.things import read_setting_rows, write_setting_rows
-from bellcrank.shop.texts import LONG, amount, clean
+from bellcrank.shop.texts import LONG, amount, clean, clean_line
 
 CHOICES = {
     "torque_unit": ("N·m", "ft·lb", "in·lb"),
@@ -73,4 +73,5 @@ def _checked(name: str, text: str) -> str:
         if len(code) != CURRENCY_LETTERS or not code.isascii() or not code.isalpha():
             raise NotUnderstood(f"Currency is “{text}”; it must be a code of three letters, like EUR or USD.", name)
         return code
-    return clean(text, name.replace("_", " ").capitalize(), longest=LONG, field=name)
+    what = f"The {name.replace('_', ' ')}"
+    return clean(text, what, longest=LONG, field=name) if name == "address" else clean_line(text, what, field=name)

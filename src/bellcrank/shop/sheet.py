@@ -28,6 +28,8 @@ class EventLine:
     by: str
     taken_back: bool
     can_take_back: bool
+    taken_back_at: str = ""  # ISO 8601, UTC; "" when it stands
+    taken_back_by: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,7 +34,7 @@ def _of_the_work(event: KeptEvent, pack: Pack) -> str:
     if event.kind == "price":
         return f"price line: {body['words']}"
     if event.kind == "agreed":
-        return f"agreed to spend {body['limit']}: {body['how']}"
+        return f"agreed to spend {body['limit']} {body['currency']}: {body['how']}"
     if event.kind == "invoice":
         return f"invoice {body['number']} written"
     if event.kind == "state":

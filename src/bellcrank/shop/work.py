@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
 from bellcrank.knowledge.model import Assembly, Operation
 from bellcrank.shop.premises import Shop
-from bellcrank.shop.records import ON_THE_BENCH, JobRecord, read_record, record
+from bellcrank.shop.records import ON_THE_BENCH, JobRecord, read_record, record, refuse_when_gone
 from bellcrank.shop.storage.events import add_event
 from bellcrank.shop.storage.jobs import read_job, write_state
 from bellcrank.shop.storage.things import KeptTorque, add_torque
-from bellcrank.shop.texts import clean
+from bellcrank.shop.texts import clean_line
 from bellcrank.sources import Basis
 from bellcrank.teardown.way_in import way_in
 from bellcrank.units import read_positive, to_si
@@ -93,7 +93,7 @@ def tick(shop: Shop, number: int, direction: str, operation: str, *, done: bool,
     if done:
         _refuse_out_of_order(way, direction, operation)
     body: dict[str, object] = {"direction": direction, "operation": operation, "done": done}
-    return record(shop, number, "step", body, by=by, works=True)
+    return record(shop, number, "step", body, by=by)
 
 
 def _refuse_out_of_order(way: Way, direction: str, operation: str) -> None:
@@ -133,7 +133,7 @@ def record_torque(shop: Shop, number: int, fastener: str, typed: str, *, basis: 
         )
     if basis not in (Basis.PUBLISHED, Basis.OWN_SHOP):
         raise NotUnderstood(f"“{basis}” does not say whose number it is. Say published or own shop.", "basis")
-    where = clean(source, "Where it stands", field="source")
+    where = clean_line(source, "Where it stands", field="source")
     if basis == Basis.PUBLISHED and not where:
         raise NotUnderstood(
             "A published torque needs the place where it stands, like maker's manual, page 12.", "source"
@@ -143,7 +143,9 @@ def record_torque(shop: Shop, number: int, fastener: str, typed: str, *, basis: 
     now = shop.now()
     with shop.storage.writing() as connection:
         kept_job = read_job(connection, number)
+        refuse_when_gone(kept_job)
         event_id = add_event(connection, kept_job.id, "torque", body, by=by, now=now)
         add_torque(connection, kept_job.machine.id, event_id, kept)
-        write_state(connection, kept_job.id, ON_THE_BENCH, now)
+        if kept_job.state != ON_THE_BENCH:
+            write_state(connection, kept_job.id, ON_THE_BENCH, now)
     return event_id

@@ -1,15 +1,21 @@
-"""An independent look at plans and models: walk the model step by step and tell what is not allowed."""
+"""An independent look at plans and models: walk the model step by step and tell what is not allowed.
 
-from collections.abc import Iterable
+Nothing here is shared with the planner, so that the one can be held against the other.
+"""
 
-from bellcrank.knowledge.model import Assembly
+from collections.abc import Iterable, Iterator
 
-MAKE_SAFE = "make-safe"
+from bellcrank.knowledge.model import Assembly, Fastener, Operation
+from bellcrank.teardown.changeover import HAND
+
+PLUG_LEAD = "plug-lead"  # the part whose step makes an engine safe to turn
+KINDS = ("unfasten", "disconnect", "remove", "swing-aside", "make-safe")
 
 
 def plan_problems(assembly: Assembly, done_in_order: Iterable[str], already: frozenset[str] = frozenset()) -> list[str]:
     """Walk a way in and name every step that was not yet allowed."""
     operations = {operation.id: operation for operation in assembly.operations}
+    leads = _lead_steps(assembly)
     done = set(already)
     found = []
     for name in done_in_order:
@@ -17,37 +23,107 @@ def plan_problems(assembly: Assembly, done_in_order: Iterable[str], already: fro
         for group in operation.needs:
             if not done.intersection(group):
                 found.append(f"“{name}” before any of {', '.join(group)}")
-        if operation.turns_crank and not any(operations[one].kind == MAKE_SAFE for one in done):
-            found.append(f"“{name}” turns the engine before it is made safe")
+        if operation.turns_crank and not done & leads:
+            found.append(f"“{name}” turns the engine while the plug lead is on")
         if name in done:
             found.append(f"“{name}” twice")
         done.add(name)
     return found
 
 
-def assembly_problems(assembly: Assembly) -> list[str]:
-    """Name what is wrong with a model: parts out of reach, needs that cannot be met, steps that are not made safe."""
-    names = {operation.id for operation in assembly.operations}
-    found = [
-        f"“{operation.id}” needs “{name}”, which is no step"
-        for operation in assembly.operations
-        for group in operation.needs
-        for name in group
-        if name not in names
-    ]
-    reached = _reachable(assembly)
-    found.extend(f"“{name}” can never be done" for name in sorted(names - reached))
-    for part, name in assembly.targets.items():
-        if name not in names:
-            found.append(f"target “{part}” is freed by “{name}”, which is no step")
-    safe = {operation.id for operation in assembly.operations if operation.kind == MAKE_SAFE}
-    for operation in assembly.operations:
-        if operation.id not in safe and operation.id in _reachable(assembly, without=safe):
-            found.append(f"“{operation.id}” can be done before the machine is made safe")
-        for fastener in operation.fasteners:
-            if fastener.thread and not (fastener.into or fastener.under_head):
-                found.append(f"“{fastener.id}” screws into nothing")
+def back_problems(assembly: Assembly, off: Iterable[str], back_in_order: Iterable[str]) -> list[str]:
+    """Walk a way out and name every step that shuts in something still off, or leaves something out."""
+    leads = _lead_steps(assembly)
+    left = set(off)
+    found = []
+    for name in back_in_order:
+        if name not in left:
+            found.append(f"“{name}” is not off")
+        left.discard(name)
+        for operation in assembly.operations:
+            if operation.id in left and not all(left.intersection(group) for group in operation.needs):
+                found.append(f"“{name}” back while “{operation.id}” is still off")
+        if name in leads and left:
+            found.append(f"“{name}” back before {', '.join(sorted(left))}")
+    found.extend(f"“{name}” never goes back" for name in sorted(left))
     return found
+
+
+def assembly_problems(assembly: Assembly) -> list[str]:
+    """Name what is wrong with a model: what cannot be reached, is not made safe, never comes back, holds nothing."""
+    names = [operation.id for operation in assembly.operations]
+    found = [f"“{name}” stands twice" for name in sorted({name for name in names if names.count(name) > 1})]
+    found.extend(_unknown_needs(assembly))
+    found.extend(f"“{name}” can never be done" for name in sorted(set(names) - _reachable(assembly)))
+    found.extend(_target_problems(assembly))
+    found.extend(_lead_problems(assembly))
+    for operation in assembly.operations:
+        found.extend(_operation_problems(operation))
+    fasteners = [fastener.id for operation in assembly.operations for fastener in operation.fasteners]
+    found.extend(f"fastener “{name}” stands twice" for name in sorted({n for n in fasteners if fasteners.count(n) > 1}))
+    return found
+
+
+def _unknown_needs(assembly: Assembly) -> Iterator[str]:
+    names = {operation.id for operation in assembly.operations}
+    for operation in assembly.operations:
+        for group in operation.needs:
+            yield from (f"“{operation.id}” needs “{name}”, which is no step" for name in group if name not in names)
+
+
+def _target_problems(assembly: Assembly) -> Iterator[str]:
+    operations = {operation.id: operation for operation in assembly.operations}
+    for part, name in assembly.targets.items():
+        if name not in operations:
+            yield f"target “{part}” is freed by “{name}”, which is no step"
+        elif operations[name].part != part:
+            yield f"target “{part}” is freed by “{name}”, which frees “{operations[name].part}”"
+
+
+def _lead_problems(assembly: Assembly) -> Iterator[str]:
+    leads = _lead_steps(assembly)
+    if not leads:
+        yield f"no step takes the “{PLUG_LEAD}” off"
+        return
+    yield from (
+        f"“{name}” can be done with the plug lead on" for name in sorted(_reachable(assembly, without=leads))
+    )
+
+
+def _operation_problems(operation: Operation) -> Iterator[str]:
+    where = f"“{operation.id}”"
+    if operation.kind not in KINDS:
+        yield f"{where} is of kind “{operation.kind}”; it must be one of {', '.join(KINDS)}"
+    if not operation.do or not operation.undo:
+        yield f"{where} does not say how it is done and how it is undone"
+    if operation.minutes <= 0 or operation.undo_minutes <= 0:
+        yield f"{where} takes no time"
+    if not operation.tool:
+        yield f"{where} names no tool; write “{HAND}” for bare hands"
+    if operation.kind == "unfasten" and not operation.fasteners:
+        yield f"{where} unfastens nothing"
+    for fastener in operation.fasteners:
+        yield from _fastener_problems(fastener)
+
+
+def _fastener_problems(fastener: Fastener) -> Iterator[str]:
+    where = f"fastener “{fastener.id}”"
+    if fastener.count < 1:
+        yield f"{where} counts {fastener.count}"
+    if not fastener.where:
+        yield f"{where} does not say where it sits"
+    if not fastener.thread:
+        return
+    if fastener.length_mm is not None and not fastener.into:  # a nut has no length under the head
+        yield f"{where} screws into nothing"
+    if not fastener.under_head:
+        yield f"{where} presses on nothing"
+    if fastener.into and fastener.engaged_mm is None:
+        yield f"{where} does not say how much thread is engaged"
+
+
+def _lead_steps(assembly: Assembly) -> frozenset[str]:
+    return frozenset(operation.id for operation in assembly.operations if operation.part == PLUG_LEAD)
 
 
 def _reachable(assembly: Assembly, without: Iterable[str] = ()) -> set[str]:

@@ -1,23 +1,15 @@
 """The way in: what must come off to free the targets, in the order that takes least time."""
 
-from dataclasses import dataclass
-
 from bellcrank.errors import KnowledgeFault, NotFound
-from bellcrank.knowledge.model import Assembly
+from bellcrank.knowledge.model import Assembly, Operation
 from bellcrank.teardown.changeover import UPRIGHT, USUAL, Changeover
-from bellcrank.teardown.chart import Chart, chart
-from bellcrank.teardown.order import Order, Stand, best_order
+from bellcrank.teardown.chart import chart
+from bellcrank.teardown.order import HAIR, WIDE, Errand, Order, errand, least_order, quick_order
 from bellcrank.teardown.steps import PlannedStep, WayIn, tools_in_order
 from bellcrank.teardown.what_comes_off import closed_sets, one_closed_set
 
-NO_TOOL = ""
-
-
-@dataclass(frozen=True, slots=True)
-class _Best:
-    chosen: int
-    order: Order
-    minutes: float
+MOST_STATES = 5_000  # [-] half-finished orders looked at before the planner says "not proven"; about half a second
+SETS_TRIED = 8  # [-] sets a good order is looked for in when nothing can be proven
 
 
 def way_in(
@@ -27,29 +19,28 @@ def way_in(
     already_done: frozenset[str] = frozenset(),
     lies: str = UPRIGHT,
     changeover: Changeover = USUAL,
+    most_states: int = MOST_STATES,
 ) -> WayIn:
-    """Plan the least-time legal sequence that frees the targets, going on from what is already done."""
-    laid_out = chart(
-        assembly,
-        {operation.id: operation.tool for operation in assembly.operations},
-        {operation.id: operation.minutes for operation in assembly.operations},
-    )
-    wanted = laid_out.set_of(_operation_for(assembly, target) for target in targets)
-    done = laid_out.set_of(already_done)
-    best, bound, proven = _search(laid_out, wanted, Stand(done, NO_TOOL, lies), changeover)
-    steps = tuple(_step(assembly, placed.number, placed.lies, placed.turned) for placed in best.order.steps)
-    work = laid_out.work(best.chosen)
+    """Plan the least-time legal sequence that frees the targets, going on from what is already done.
+
+    Past ``most_states`` the answer is the best found: ``proven`` is false and no sequence takes less than ``bound``.
+    """
+    operations = assembly.operations
+    laid_out = chart(assembly, {one.id: one.tool for one in operations}, {one.id: one.minutes for one in operations})
+    task = errand(laid_out, changeover, done=laid_out.set_of(already_done), lies=lies)
+    order = _search(task, laid_out.set_of(_operation_for(assembly, target) for target in targets), most_states)
+    steps = _steps(operations, order, lies)
     return WayIn(
         targets=targets,
         already_done=already_done,
         steps=steps,
-        minutes=best.minutes,
-        work_minutes=work,
-        changeover_minutes=best.order.changeover,
+        minutes=order.minutes,
+        work_minutes=order.work_minutes,
+        changeover_minutes=order.minutes - order.work_minutes,
         tools=tools_in_order(step.tool for step in steps),
-        ends_lying=best.order.steps[-1].lies if best.order.steps else lies,
-        proven=proven,
-        bound=bound,
+        ends_lying=steps[-1].orientation if steps else lies,
+        proven=order.proven,
+        bound=order.bound,
     )
 
 
@@ -60,32 +51,39 @@ def _operation_for(assembly: Assembly, target: str) -> str:
     return assembly.targets[target]
 
 
-def _search(laid_out: Chart, wanted: int, start: Stand, changeover: Changeover) -> tuple[_Best, float, bool]:
-    first = one_closed_set(laid_out, wanted, start.done)
-    best = _with_order(laid_out, first, start, changeover, most=float("inf"))
-    if best is None:
+def _search(task: Errand, wanted: int, most_states: int) -> Order:
+    everything = (1 << len(task.chart.ids)) - 1
+    if wanted & ~task.chart.reachable(everything, task.done):
         raise KnowledgeFault("The assembly has no legal way in to this part. Mend what its steps need.")
-    found = closed_sets(laid_out, wanted, start.done, most_work=best.minutes)
-    proven = best.order.proven and found.least_work_unseen is None
-    for chosen in found.sets:
-        work = laid_out.work(chosen)
-        if work >= best.minutes:
-            break
-        better = _with_order(laid_out, chosen, start, changeover, most=best.minutes - work)
-        if better and better.minutes < best.minutes:
-            best = better
-            proven = proven and better.order.proven
-    bound = best.minutes if proven else min((laid_out.work(one) for one in found.sets), default=0.0)
-    return best, bound, proven
+    guess = quick_order(task, (one_closed_set(task.chart, wanted, task.done),))
+    found = closed_sets(task.chart, wanted, task.done, most_work=guess.minutes + HAIR)
+    order = least_order(task, found.sets, guess, most_states=most_states)
+    if not order.proven and found.sets:
+        order = _better(order, quick_order(task, found.sets[:SETS_TRIED], WIDE))
+    if found.least_work_unseen is None:
+        return order
+    return _bounded(order, min(order.bound, found.least_work_unseen))
 
 
-def _with_order(laid_out: Chart, chosen: int, start: Stand, changeover: Changeover, *, most: float) -> _Best | None:
-    order = best_order(laid_out, chosen, start, changeover, most=most)
-    return _Best(chosen, order, laid_out.work(chosen) + order.changeover) if order else None
+def _better(order: Order, other: Order) -> Order:
+    """Give the shorter of two orders; what the first knows of the bound holds for both."""
+    shorter = min(order, other, key=lambda one: one.minutes)
+    return _bounded(shorter, min(order.bound, shorter.minutes))
 
 
-def _step(assembly: Assembly, number: int, lies: str, turned: bool) -> PlannedStep:
-    operation = assembly.operations[number]
+def _bounded(order: Order, bound: float) -> Order:
+    return Order(order.placed, order.minutes, order.work_minutes, proven=order.minutes - bound < HAIR, bound=bound)
+
+
+def _steps(operations: tuple[Operation, ...], order: Order, lies: str) -> tuple[PlannedStep, ...]:
+    before = (lies, *(placed.lying for placed in order.placed))
+    return tuple(
+        _step(operations[placed.number], placed.lying, turned=placed.lying != lay)
+        for placed, lay in zip(order.placed, before, strict=False)
+    )
+
+
+def _step(operation: Operation, lies: str, *, turned: bool) -> PlannedStep:
     return PlannedStep(
         operation=operation,
         words=operation.do,

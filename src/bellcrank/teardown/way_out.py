@@ -1,62 +1,96 @@
 """The way out: everything back in the reverse order, torque on every thread, the plug lead last.
 
 The reverse of a legal way in is legal going back: whatever a step needed gone before it is still gone when it is
-undone. So nothing is searched anew; what changes is the tool, the checks and the cautions.
+undone. So nothing is searched anew and the bench meets its own steps again; what changes is the tool, the checks and
+the cautions.
 """
 
-from bellcrank.knowledge.model import Assembly, Operation
+from collections.abc import Mapping
+
+from bellcrank.fastening.threads import parse_thread
+from bellcrank.knowledge.model import Assembly, Fastener, Operation
 from bellcrank.teardown.changeover import HAND, UPRIGHT, USUAL, Changeover
+from bellcrank.teardown.chart import chart
+from bellcrank.teardown.order import HAIR, errand, least_changing
 from bellcrank.teardown.steps import PlannedStep, WayOut, tools_in_order
 
 TORQUE_WRENCH = "torque wrench"
+SMALL_TORQUE_WRENCH = "small torque wrench"  # reads in in·lb or from 2 N·m up
+SMALL_UP_TO = 0.0065  # [m] M6 and 1/4 in take 3 to 10 N·m, below the scale of the usual shop wrench; common practice
 
 
 def way_out(
     assembly: Assembly,
     off: tuple[str, ...],
     *,
-    lies: dict[str, str] | None = None,
+    lies: Mapping[str, str] | None = None,
     changeover: Changeover = USUAL,
 ) -> WayOut:
     """Plan the way back for operations that were done in the order ``off``; ``lies`` tells how the machine lay."""
     operations = {operation.id: operation for operation in assembly.operations}
-    lay = lies or {}
-    steps: list[PlannedStep] = []
-    lying = lay.get(off[-1], UPRIGHT) if off else UPRIGHT
-    changed = 0.0
-    held = ""
-    for name in reversed(off):
-        operation = operations[name]
-        wanted = lay.get(name, lying)
-        tool = _tool(operation)
-        changed += changeover.tool(held, tool) + changeover.turn(lying, wanted)
-        held = held if tool == HAND else tool
-        steps.append(_step(operation, tool, wanted, turned=wanted != lying))
-        lying = wanted
+    back = _lying(off, lies or {})
+    now = back[0][1] if back else UPRIGHT
+    before = (now, *(lying for _, lying in back))
+    steps = tuple(
+        _step(operations[name], lying, turned=lying != lay) for (name, lying), lay in zip(back, before, strict=False)
+    )
     work = sum(step.minutes for step in steps)
-    changed += changeover.turn(lying, UPRIGHT)
+    changing = _changing(steps, before, changeover)
+    bound = work + _least(assembly, off, now, changeover)
     return WayOut(
-        steps=tuple(steps),
-        minutes=work + changed,
+        steps=steps,
+        minutes=work + changing,
         work_minutes=work,
-        changeover_minutes=changed,
+        changeover_minutes=changing,
         tools=tools_in_order(step.tool for step in steps),
-        turn_last=lying != UPRIGHT,
-        proven=False,
-        bound=work,
+        turn_last=before[-1] != UPRIGHT,
+        proven=work + changing - bound < HAIR,
+        bound=bound,
     )
 
 
-def _tool(operation: Operation) -> str:
-    threaded = any(fastener.thread for fastener in operation.fasteners)
-    return TORQUE_WRENCH if threaded else operation.tool
+def tool_back(operation: Operation) -> str:
+    """The tool for putting back: a torque wrench, large or small, wherever a torque can be told."""
+    diameters = [parse_thread(one.thread).diameter for one in operation.fasteners if _has_torque(one)]
+    if not diameters:
+        return operation.tool
+    wrench = SMALL_TORQUE_WRENCH if max(diameters) <= SMALL_UP_TO else TORQUE_WRENCH
+    return f"{wrench}, {operation.tool}"
 
 
-def _step(operation: Operation, tool: str, lies: str, *, turned: bool) -> PlannedStep:
+def _has_torque(fastener: Fastener) -> bool:
+    return bool(fastener.thread) and (bool(fastener.strength) or fastener.published_torque_nm is not None)
+
+
+def _lying(off: tuple[str, ...], lies: Mapping[str, str]) -> tuple[tuple[str, str], ...]:
+    """Operations to undo, each with how the machine lies; as it lay before where nothing is known."""
+    back: list[tuple[str, str]] = []
+    lying = UPRIGHT
+    for name in reversed(off):
+        lying = lies.get(name, lying)
+        back.append((name, lying))
+    return tuple(back)
+
+
+def _changing(steps: tuple[PlannedStep, ...], before: tuple[str, ...], changeover: Changeover) -> float:
+    minutes, held = changeover.turn(before[-1], UPRIGHT), ""
+    for step, lay in zip(steps, before, strict=False):
+        minutes += changeover.tool(held, step.tool) + changeover.turn(lay, step.orientation)
+        held = held if step.tool == HAND else step.tool
+    return minutes
+
+
+def _least(assembly: Assembly, off: tuple[str, ...], now: str, changeover: Changeover) -> float:
+    tools = {operation.id: tool_back(operation) for operation in assembly.operations}
+    laid_out = chart(assembly, tools, {operation.id: operation.undo_minutes for operation in assembly.operations})
+    return least_changing(errand(laid_out, changeover, lies=now, ends_lying=UPRIGHT), laid_out.set_of(off), "", now)
+
+
+def _step(operation: Operation, lies: str, *, turned: bool) -> PlannedStep:
     return PlannedStep(
         operation=operation,
         words=operation.undo,
-        tool=tool,
+        tool=tool_back(operation),
         minutes=operation.undo_minutes,
         orientation=lies,
         turn_first=turned,

@@ -24,8 +24,12 @@ def bar_width(probability: float) -> str:
 
 
 def minutes(value: float) -> str:
-    """Show minutes, whole."""
-    return f"{max(1, round(value))} min"
+    """Show minutes, whole.
+
+    >>> minutes(0.3), minutes(12.4)
+    ('under 1 min', '12 min')
+    """
+    return f"{round(value)} min" if value >= 0.5 else "under 1 min"
 
 
 def money(amount: Decimal, currency: str) -> str:

@@ -1,0 +1,61 @@
+"""Torques as lines of text: of a job's fasteners, and one computed from a joint."""
+
+from dataclasses import dataclass
+
+from bellcrank.cli.figures_in_words import torque_in_words, window_in_words
+from bellcrank.cli.show_work import NO_WORK, fastener_lines
+from bellcrank.cli.terminal import wrap
+from bellcrank.cli.torque_answer import TorqueAnswer
+from bellcrank.fastening.window import Joint
+from bellcrank.shop.sheet import FastenerLine, JobSheet
+from bellcrank.units import show
+
+
+@dataclass(frozen=True, slots=True)
+class StepFastener:
+    """A group of fasteners with the step it belongs to."""
+
+    operation: str
+    do: str
+    fastener: FastenerLine
+
+
+def fasteners_of(sheet: JobSheet) -> tuple[StepFastener, ...]:
+    """Give every fastener of the way back, in the order it goes home."""
+    if sheet.work is None:
+        return ()
+    return tuple(
+        StepFastener(step.operation, step.do, fastener) for step in sheet.work.steps_out for fastener in step.fasteners
+    )
+
+
+def job_torque_lines(sheet: JobSheet) -> list[str]:
+    """List every fastener of the way back with its torque."""
+    if sheet.work is None:
+        return [wrap(NO_WORK)]
+    lines: list[str] = []
+    for one in fasteners_of(sheet):
+        lines += ["", wrap(f"{one.do} ({one.operation})")]
+        lines += fastener_lines(one.fastener, "  ")
+        lines.append(f"    id: {one.fastener.fastener.id}")
+    keep = f'bellcrank torque {sheet.number} --fastener ID --set "80 in·lb" --published "where"'
+    return [*lines, "", f"keep the maker's:  {keep}"] if lines else ["No fastener of this way takes a torque."]
+
+
+def answer_lines(joint: Joint, answer: TorqueAnswer) -> list[str]:
+    """Say a computed torque, what limits it, and what was assumed."""
+    into = f"into {joint.into.words}" if joint.into else "with a nut"
+    most = show(answer.preload_high_n, "N", "force")
+    lines = [
+        wrap(f"{joint.thread.name}, {joint.strength.words}, {joint.head} head on {joint.under_head.words}, {into}"),
+        "",
+        f"  torque   {torque_in_words(answer.torque_nm)}, {answer.basis}",
+        f"  window   {window_in_words(answer.torque_low_nm, answer.torque_high_nm)}",
+        f"  clamp    {show(answer.preload_n, 'N', 'force')}; at most {most}, at least "
+        f"{show(answer.preload_low_n, 'N', 'force')}",
+        f"  stress area {answer.stress_area_mm2:.2f} mm²",
+        wrap(answer.governs, first="  limit    ", indent=" " * 11),
+    ]
+    if answer.widen:
+        lines.append(wrap(answer.widen, first="  wider    ", indent=" " * 11))
+    return [*lines, "", *(wrap(one, first="  - ", indent="    ") for one in answer.assumptions)]

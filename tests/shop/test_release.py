@@ -1,0 +1,169 @@
+import pytest
+
+from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
+from bellcrank.shop.fill_sheet import bench_sheet, job_sheet
+from bellcrank.shop.findings import record_finding, record_repair, take_back
+from bellcrank.shop.intake import Story, take_in
+from bellcrank.shop.release import hand_back, picked_up, put_on_bench, record_proof
+from bellcrank.shop.work import choose_target, tick
+
+
+def line(shop, number, item):
+    return next(one for one in job_sheet(shop, number).release.lines if one.id == item)
+
+
+def asked(shop, number):
+    return {one.id for one in job_sheet(shop, number).release.lines}
+
+
+def test_a_machine_nobody_proved_is_not_ready_and_the_refusal_names_what_is_open(shop, job):
+    with pytest.raises(NotAllowedNow, match=rf"Job {job} cannot be marked ready: .+ And \d+ more"):
+        hand_back(shop, job, ready=True)
+    assert job_sheet(shop, job).state == "waiting"
+
+
+def test_a_machine_with_every_item_proven_is_ready(shop, job, prove_all):
+    prove_all(job)
+    assert hand_back(shop, job, ready=True) == "ready"
+    assert [one.number for one in bench_sheet(shop).ready] == [job]
+
+
+def test_an_open_soft_item_goes_with_it_as_a_note(shop, job, prove_all):
+    soft = next(one.id for one in job_sheet(shop, job).release.lines if not one.hard)
+    prove_all(job, but=(soft,))
+    assert hand_back(shop, job, ready=True) == "ready with notes"
+
+
+def test_an_open_hard_item_holds_the_machine(shop, job, prove_all):
+    prove_all(job, but=("stop-time",))
+    with pytest.raises(NotAllowedNow, match="Blade stops in time"):
+        hand_back(shop, job, ready=True)
+
+
+@pytest.mark.parametrize(
+    ("times", "timing", "status"),
+    [("2.0 2.1 2.2", "video-60", "passed"), ("2.9 2.8 2.9", "stopwatch", "undecided"), ("3.6 3.5 3.4", "video-60", "failed")],
+)
+def test_the_blade_stop_is_judged_with_its_uncertainty(shop, job, times, timing, status):
+    record_proof(shop, job, "stop-time", {"times": times, "timing": timing})
+    assert line(shop, job, "stop-time").status == status
+
+
+def test_a_failed_proof_after_ready_takes_ready_away(shop, job, prove_all):
+    prove_all(job)
+    hand_back(shop, job, ready=True)
+    record_proof(shop, job, "guards", {"answer": "no"})
+    sheet = job_sheet(shop, job)
+    assert (sheet.state, sheet.release.ready) == ("on the bench", False)
+
+
+def test_taking_a_proof_back_after_ready_takes_ready_away(shop, job, prove_all):
+    prove_all(job)
+    proof = job_sheet(shop, job).last_event
+    hand_back(shop, job, ready=True)
+    take_back(shop, job, proof.id)
+    assert (job_sheet(shop, job).state, job_sheet(shop, job).release.ready) == ("ready", False) or (
+        job_sheet(shop, job).state == "on the bench"
+    )
+
+
+def test_ready_itself_can_be_taken_back(shop, job, prove_all):
+    prove_all(job)
+    hand_back(shop, job, ready=True)
+    take_back(shop, job)
+    assert job_sheet(shop, job).state == "on the bench"
+
+
+def test_somebody_who_says_it_hit_something_is_believed_however_unlikely(shop):
+    for complaint in [one.id for one in shop.library.packs["walk-behind-mower"].complaints]:
+        number = take_in(shop, Story(complaints=(complaint,), facts={"hit-something": "yes"}))
+        assert "crank-straight" in asked(shop, number), complaint
+
+
+def test_it_is_believed_also_when_the_complaint_is_not_known_yet(shop):
+    number = take_in(shop, Story(complaint_words="poorly", facts={"hit-something": "yes"}))
+    assert {"crank-straight", "blade-adapter"} <= asked(shop, number)
+
+
+def test_a_machine_that_hit_nothing_is_not_asked_for_a_straight_crank(shop, job):
+    assert "crank-straight" not in asked(shop, job)
+
+
+def test_work_on_the_fuel_side_asks_for_a_tight_fuel_side(shop, job):
+    assert "fuel-tight" not in asked(shop, job)
+    record_repair(shop, job, "fresh-fuel", "cured")
+    assert "fuel-tight" in asked(shop, job)
+
+
+def test_a_repair_after_the_proof_opens_what_it_touches_again(shop, job):
+    record_proof(shop, job, "fuel-leak", {"answer": "yes"})
+    assert line(shop, job, "fuel-leak").status == "passed"
+    record_repair(shop, job, "fresh-fuel", "cured")
+    assert line(shop, job, "fuel-leak").status == "open"
+
+
+def test_a_machine_with_parts_off_is_not_ready(shop, job, prove_all):
+    choose_target(shop, job, "blade")
+    tick(shop, job, "in", job_sheet(shop, job).work.current.operation, done=True)
+    prove_all(job)
+    with pytest.raises(NotAllowedNow, match="Not all is back on the machine: 1 step of the way back is open"):
+        hand_back(shop, job, ready=True)
+
+
+def test_goes_back_not_ready_with_what_was_declined(shop, job):
+    assert hand_back(shop, job, ready=False, reason="brake cable declined by O. Quay") == "returned not ready"
+    assert job_sheet(shop, job).events[-1].words == "returned not ready: brake cable declined by O. Quay"
+
+
+def test_refuses_to_give_it_back_not_ready_without_a_word_why(shop, job):
+    with pytest.raises(NotUnderstood, match="Write what was declined"):
+        hand_back(shop, job, ready=False, reason=" ")
+
+
+def test_only_a_ready_machine_is_picked_up(shop, job, prove_all):
+    with pytest.raises(NotAllowedNow, match="not marked ready"):
+        picked_up(shop, job)
+    prove_all(job)
+    hand_back(shop, job, ready=True)
+    picked_up(shop, job)
+    assert [one.number for one in bench_sheet(shop).gone] == [job]
+
+
+def test_no_work_is_recorded_on_a_machine_that_has_gone(shop, job, prove_all):
+    prove_all(job)
+    hand_back(shop, job, ready=True)
+    picked_up(shop, job)
+    with pytest.raises(NotAllowedNow, match="has left the shop"):
+        record_finding(shop, job, "spark-tester", "none")
+
+
+def test_a_machine_marked_gone_by_mistake_is_ready_again_when_that_is_taken_back(shop, job, prove_all):
+    prove_all(job)
+    hand_back(shop, job, ready=True)
+    picked_up(shop, job)
+    take_back(shop, job)
+    assert job_sheet(shop, job).state == "ready"
+
+
+def test_a_waiting_machine_is_put_on_the_bench(shop, job):
+    put_on_bench(shop, job)
+    assert [one.number for one in bench_sheet(shop).on_the_bench] == [job]
+
+
+@pytest.mark.parametrize(
+    ("item", "answer", "error"),
+    [
+        ("stop-time", {"times": "quick"}, NotUnderstood),
+        ("stop-time", {"times": "-2"}, OutOfRange),
+        ("stop-time", {}, NotUnderstood),
+        ("guards", {"answer": "perhaps"}, NotUnderstood),
+        ("guards", {"answer": "\ud800"}, NotUnderstood),
+        ("blade-bolt", {"torque": "55 lbs"}, NotUnderstood),
+        ("paint", {"answer": "yes"}, NotFound),
+    ],
+)
+def test_refuses_an_answer_that_cannot_be_read_and_keeps_nothing(shop, job, item, answer, error):
+    before = job_sheet(shop, job).events
+    with pytest.raises(error):
+        record_proof(shop, job, item, answer)
+    assert job_sheet(shop, job).events == before
