@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from xml.etree import ElementTree
 
 SVG = "{http://www.w3.org/2000/svg}"
-WIDEST_LETTER = 0.62  # [-] mean width over size of a bold sans-serif line, a little on the wide side
+# [-] mean width of a letter over its size, measured on DejaVu Sans, the widest common fallback
+PLAIN_LETTER, BOLD_LETTER = 0.59, 0.67
 
 
 @dataclass(frozen=True)
@@ -40,7 +41,8 @@ def size(figure):
 
 
 def _text_box(one):
-    width = WIDEST_LETTER * float(one.get("font-size")) * len(one.text) * 0.9
+    letter = BOLD_LETTER if one.get("font-weight") == "bold" else PLAIN_LETTER
+    width = letter * float(one.get("font-size")) * len(one.text)
     x, y, high = float(one.get("x")), float(one.get("y")), float(one.get("font-size"))
     left = x - width if one.get("text-anchor") == "end" else x
     return Box(one.text, left, left + width, y - 0.8 * high, y + 0.25 * high)

@@ -90,12 +90,14 @@ def test_the_torque_figure_states_the_finding():
 
 def test_the_governing_limit_is_the_one_in_full_ink():
     window = recommend_torque(joint())
-    drawn = [one for one in read_svg(FIGURES["hex head"]).iter(f"{SVG}rect") if one.get("class") == "drawn-limit"]
+    names = ("drawn-governs", "drawn-limit")
+    drawn = [one for one in read_svg(FIGURES["hex head"]).iter(f"{SVG}rect") if one.get("class") in names]
+    assert [one.get("class") for one in drawn] == [names[0]] + [names[1]] * (len(window.limits) - 1)
     assert [one.get("fill") for one in drawn] == ["currentColor"] + ["none"] * (len(window.limits) - 1)
 
 
 def test_the_longer_bar_is_the_higher_limit():
-    lengths = [one.right for one in bars(FIGURES["hex head"]) if one.words == "drawn-limit"]
+    lengths = [one.right for one in bars(FIGURES["hex head"]) if one.words in ("drawn-governs", "drawn-limit")]
     assert lengths == sorted(lengths)
 
 

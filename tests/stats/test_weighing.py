@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from bellcrank.errors import KnowledgeFault, OutOfRange
 from bellcrank.stats.evidence import Evidence, Question, Sighting, Standing
 from bellcrank.stats.fault_network import NetworkCause, NetworkFinding, fault_network
-from bellcrank.stats.weighing import blocks_of, weigh
+from bellcrank.stats.weighing import weigh
 
 from .brute_force import brute_force
 
@@ -56,7 +56,7 @@ def test_agrees_with_listing_every_world(seed):
     rng = np.random.default_rng(seed)
     network = random_network(rng, causes=5, findings=3)
     evidence = random_evidence(rng, network, repairs=int(rng.integers(3)))
-    weighing = weigh(network, blocks_of(network), evidence)
+    weighing = weigh(network, evidence)
     probability, now = brute_force(network, evidence)
     assert weighing.evidence[0] == pytest.approx(probability, rel=1e-12)
     assert weighing.now[0] == pytest.approx(now, abs=1e-12)
@@ -72,11 +72,10 @@ def test_a_failed_repair_and_a_finding_after_it():
             NetworkFinding("test", (0.9, 0.1), {"A": (0.1, 0.9)}),
         ],
     )
-    blocks = blocks_of(network)
     failed = Evidence((), (Standing("complaint", 1),), ({"A": 0.8},))
-    assert weigh(network, blocks, failed).now[0, 0] == pytest.approx(0.289855, abs=1e-6)
+    assert weigh(network, failed).now[0, 0] == pytest.approx(0.289855, abs=1e-6)
     tested = Evidence((Sighting("test", 1, 1),), (Standing("complaint", 1),), ({"A": 0.8},))
-    assert weigh(network, blocks, tested).now[0, 0] == pytest.approx(0.787879, abs=1e-6)
+    assert weigh(network, tested).now[0, 0] == pytest.approx(0.787879, abs=1e-6)
 
 
 def test_noisy_max_levels_worked_by_hand():
@@ -85,8 +84,7 @@ def test_noisy_max_levels_worked_by_hand():
         [NetworkCause("A", 1.0), NetworkCause("B", 1.0)],
         [NetworkFinding("f", (0.90, 0.07, 0.03), {"A": (0.2, 0.5, 0.3), "B": (0.5, 0.3, 0.2)})],
     )
-    blocks = blocks_of(network)
-    levels = [weigh(network, blocks, Evidence((Sighting("f", level),))).evidence[0] for level in range(3)]
+    levels = [weigh(network, Evidence((Sighting("f", level),))).evidence[0] for level in range(3)]
     assert levels == pytest.approx([0.09, 0.4532, 0.4568], abs=1e-12)
 
 
@@ -98,7 +96,7 @@ def test_car_start_example():
         [NetworkCause("fuel", 0.02), NetworkCause("plugs", 0.04)],
         [NetworkFinding("no start", (0.99, 0.01), {"fuel": (0.0, 1.0), "plugs": (0.01 / 0.99, 1 - 0.01 / 0.99)})],
     )
-    weighing = weigh(network, blocks_of(network), Evidence((Sighting("no start", 1),)))
+    weighing = weigh(network, Evidence((Sighting("no start", 1),)))
     assert 1 - weighing.now[0, 0] == pytest.approx(0.706814, abs=1e-5)
     assert 1 - weighing.now[0, 1] == pytest.approx(0.419374, abs=1e-5)
 
@@ -167,7 +165,7 @@ def test_agrees_with_a_general_purpose_library(seed):
             Sighting("complaint", 1),
         )
     )
-    weighing = weigh(network, blocks_of(network), evidence)
+    weighing = weigh(network, evidence)
     assert weighing.now[0] == pytest.approx(pyagrum_posteriors(network, evidence.sightings), abs=1e-9)
 
 
@@ -175,12 +173,11 @@ def test_a_question_is_the_same_as_asking_alone():
     rng = np.random.default_rng(7)
     network = random_network(rng, causes=7, findings=5)
     base = random_evidence(rng, network, repairs=1)
-    blocks = blocks_of(network)
-    together = weigh(network, blocks, base, (Question(), Question(without=frozenset({1})), Question(at_most=("f0", 0))))
+    together = weigh(network, base, (Question(), Question(without=frozenset({1})), Question(at_most=("f0", 0))))
     without = Evidence(base.sightings[:1] + base.sightings[2:], base.standings, base.mends)
     asked = Evidence((*base.sightings, Sighting("f0", 0, 1)), base.standings, base.mends)
     for row, evidence in enumerate((base, without, asked)):
-        alone = weigh(network, blocks, evidence)
+        alone = weigh(network, evidence)
         assert together.now[row] == pytest.approx(alone.now[0], abs=1e-12)
         assert together.evidence[row] == pytest.approx(alone.evidence[0], rel=1e-12)
 
@@ -192,8 +189,7 @@ def test_the_order_of_findings_does_not_matter(seed):
     network = random_network(rng, causes=6, findings=4)
     evidence = random_evidence(rng, network, repairs=0)
     shuffled = Evidence(tuple(rng.permutation(np.array(evidence.sightings, dtype=object))), evidence.standings)
-    blocks = blocks_of(network)
-    first, second = weigh(network, blocks, evidence), weigh(network, blocks, shuffled)
+    first, second = weigh(network, evidence), weigh(network, shuffled)
     assert first.now == pytest.approx(second.now, abs=1e-12)
     assert ((first.now >= 0) & (first.now <= 1 + 1e-12)).all()
 
@@ -203,7 +199,7 @@ def test_refuses_more_findings_than_can_be_weighed():
     network = random_network(rng, causes=4, findings=16)
     evidence = Evidence(tuple(Sighting(n, 1) for n in network.findings))
     with pytest.raises(OutOfRange, match="Take back those you trust least"):
-        weigh(network, blocks_of(network), evidence)
+        weigh(network, evidence)
 
 
 def test_refuses_causes_that_bring_each_other_about():

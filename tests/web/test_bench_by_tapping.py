@@ -3,6 +3,7 @@
 import re
 
 import pytest
+from axe_core_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
 pytestmark = pytest.mark.browser
@@ -33,7 +34,7 @@ def tap_until_done(page):
     raise AssertionError("the steps never end")
 
 
-def prove_everything(page, address):
+def prove_everything(page):
     """Answer the release list as a careful mechanic would."""
     for _ in range(60):
         line = page.locator(".proof.open, .proof.undecided").first
@@ -56,11 +57,8 @@ def prove_everything(page, address):
     raise AssertionError("the release list never ends")
 
 
-@pytest.mark.parametrize(("width", "height"), SIZES)
-def test_the_whole_job_from_the_door_to_the_hand_back(open_page, address, width, height):
-    page = open_page(width, height, has_touch=True)
-    fits(page)
-
+def take_it_in(page):
+    """Half a story, a name in three scripts, and what may be spent."""
     page.get_by_role("link", name="Take in a machine").tap()
     fits(page)
     page.get_by_label("What the customer says").fill("Ran onto a mooring ring, now it throws the cord back")
@@ -70,11 +68,13 @@ def test_the_whole_job_from_the_door_to_the_hand_back(open_page, address, width,
     page.get_by_label("May be spent before we ask").fill("150")
     page.get_by_role("button", name="Take it in and give it a number").tap()
     expect(page.locator(".job-head")).to_contain_text("Ran onto a mooring ring")
-    fits(page)
     expect(page.locator("#causes .cause").first).to_contain_text("flywheel key sheared")
-    before = page.locator("#causes .cause .figure").first.inner_text()
+    fits(page)
 
-    # One tap records a result; what was tapped can be taken back.
+
+def find_and_take_back(page):
+    """One tap records a result; what was tapped can be taken back."""
+    before = page.locator("#causes .cause .figure").first.inner_text()
     page.get_by_role("link", name="All checks and repairs").tap()
     fits(page)
     page.get_by_text("look at the keyway", exact=False).first.tap()
@@ -83,7 +83,9 @@ def test_the_whole_job_from_the_door_to_the_hand_back(open_page, address, width,
     page.get_by_role("button", name=re.compile("^Take back: the keyway")).first.tap()
     expect(page.locator("#causes .cause .figure").first).to_have_text(before)
 
-    # The way in, the key, and everything back.
+
+def in_and_out(page):
+    """The way in, the key, everything back, and it works."""
     page.get_by_label("Way in to the").select_option("key")
     page.get_by_role("button", name="Plan it").tap()
     expect(page.locator("h1")).to_contain_text("plug lead off")
@@ -97,17 +99,27 @@ def test_the_whole_job_from_the_door_to_the_hand_back(open_page, address, width,
     expect(page.locator("#next")).to_contain_text("cured it")
     expect(page.locator("#next")).to_contain_text("crankshaft bent")
 
-    # Money: lines from the work, the invoice.
+
+def bill_it(page):
+    """Lines from the work, the invoice."""
     page.get_by_role("button", name="Lines from the repairs done").tap()
     expect(page.locator("table.price")).to_contain_text("flywheel key")
     page.get_by_role("button", name="Write the invoice").tap()
     expect(page.locator("#price")).to_contain_text("is written")
 
-    # Not ready while a hard item is open; ready when all is proven.
+
+@pytest.mark.parametrize(("width", "height"), SIZES)
+def test_the_whole_job_from_the_door_to_the_hand_back(open_page, width, height):
+    page = open_page(width, height, has_touch=True)
+    fits(page)
+    take_it_in(page)
+    find_and_take_back(page)
+    in_and_out(page)
+    bill_it(page)
     page.locator("#hand-back").get_by_role("link", name="Release list").tap()
     fits(page)
     expect(page.get_by_role("button", name="Mark it ready")).to_have_count(0)
-    prove_everything(page, address)
+    prove_everything(page)
     page.get_by_role("button", name="Mark it ready").tap()
     expect(page.locator(".job-head")).to_contain_text("ready")
     page.get_by_role("link", name="Bench").tap()
@@ -170,8 +182,6 @@ def test_the_first_load_stays_under_100_kilobytes(browser, address):
 
 
 def test_axe_finds_nothing_on_any_page(open_page, address):
-    from axe_core_python.sync_playwright import Axe
-
     page = open_page(390, 844)
     job = page.locator("a.tag").first.get_attribute("href")
     for path in ("/", "/take-in", job, f"{job}/checks", f"{job}/hand-back", "/numbers?thread=M6", "/settings"):

@@ -1,8 +1,10 @@
 """Pages without a browser: every page answers, refusals are sentences, headers are strict."""
 
+import io
 import re
 
 import pytest
+from pypdf import PdfReader
 from starlette.testclient import TestClient
 
 from bellcrank.web.app import create_app
@@ -115,10 +117,6 @@ def test_hostile_names_come_out_as_letters(client):
 
 @pytest.mark.parametrize(("what", "size", "points"), [("job-sheet", "a4", 842), ("tag", "letter", 792)])
 def test_papers_come_in_the_size_asked_for(client, what, size, points):
-    import io  # noqa: PLC0415
-
-    from pypdf import PdfReader  # noqa: PLC0415
-
     answer = client.get(f"/jobs/{demo_number(client)}/papers/{what}.pdf", params={"size": size})
     assert answer.headers["content-type"] == "application/pdf"
     assert round(float(PdfReader(io.BytesIO(answer.content)).pages[0].mediabox.height)) == points

@@ -29,7 +29,7 @@ def believe(compiled: CompiledPack, case: Case) -> Belief:
     """Weigh every cause by the complaints, findings and repairs of a case."""
     findings, evidence = gather(compiled, case)
     questions = (Question(), *(Question(without=frozenset({place})) for place in range(len(findings))))
-    weighing = weigh(compiled.network, compiled.blocks, evidence, questions)
+    weighing = weigh(compiled.network, evidence, questions)
     names = compiled.network.names
     return Belief(
         case=case,

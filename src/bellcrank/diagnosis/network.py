@@ -18,7 +18,6 @@ import numpy.typing as npt
 
 from bellcrank.knowledge.model import Access, Cause, Check, Pack, Repair
 from bellcrank.stats.fault_network import FaultNetwork, FloatArray, NetworkCause, NetworkFinding, fault_network
-from bellcrank.stats.weighing import Block, blocks_of
 
 NOT_LISTED = "not-listed"  # the cause that is not in the pack
 NOT_LISTED_WORDS = "something that is not on this list"
@@ -33,7 +32,6 @@ class CompiledPack:
 
     pack: Pack
     network: FaultNetwork
-    blocks: tuple[Block, ...]
     causes: Mapping[str, Cause]
     checks: Mapping[str, Check]
     repairs: Mapping[str, Repair]
@@ -71,7 +69,6 @@ def compile_pack(pack: Pack) -> CompiledPack:
     compiled = CompiledPack(
         pack=pack,
         network=network,
-        blocks=blocks_of(network),
         causes={cause.id: cause for cause in pack.causes},
         checks={check.id: check for check in pack.checks},
         repairs={repair.id: repair for repair in pack.repairs},

@@ -94,7 +94,7 @@ def _checks(bench: _Bench, checks: tuple[Check, ...]) -> list[NextStep]:
     if not questions:
         return []
     compiled = bench.compiled
-    weighing = weigh(compiled.network, compiled.blocks, bench.belief.evidence, questions)
+    weighing = weigh(compiled.network, bench.belief.evidence, questions)
     base = bench.belief.without.evidence[0]
     whole = bench.belief.without.now[0] * base
     chances: list[FloatArray] = []

@@ -10,8 +10,9 @@ from html import escape
 
 WIDTH = 420  # [px] of the drawing, near a phone's width so that letters keep their size there
 MARGIN = 12  # [px]
-TITLE_SIZE, TEXT_SIZE = 22, 18  # [px]
-LETTER = 0.56  # [-] mean width of a letter over its size, with room to spare
+TITLE_SIZE, TEXT_SIZE = 20, 18  # [px]
+# [-] mean width of a letter over its size in the widest of the fonts a browser falls back to
+LETTER, BOLD_LETTER = 0.61, 0.69
 LINE = 1.25 * TEXT_SIZE  # [px] from line to line
 BAR = 18  # [px] height of a bar
 ROW_GAP = 14  # [px] under a bar
@@ -26,9 +27,11 @@ class Finding:
     told: str
 
 
-def wrapped(words: str, size: int = TEXT_SIZE, width: int = WIDTH - 2 * MARGIN) -> tuple[str, ...]:
+def wrapped(
+    words: str, size: int = TEXT_SIZE, width: float = WIDTH - 2 * MARGIN, *, strong: bool = False
+) -> tuple[str, ...]:
     """Break a sentence into lines that fit a width, at plain spaces only."""
-    most = max(8, int(width / (LETTER * size)))
+    most = max(8, int(width / ((BOLD_LETTER if strong else LETTER) * size)))
     lines = [""]
     for word in words.split(" "):
         longer = f"{lines[-1]} {word}".strip()
@@ -42,7 +45,7 @@ def wrapped(words: str, size: int = TEXT_SIZE, width: int = WIDTH - 2 * MARGIN) 
 def text(words: str, y: float, *, strong: bool = False, size: int = TEXT_SIZE, at_end: bool = False) -> str:
     """Write one line of text from the left margin, or up to the right one."""
     x, anchor = (WIDTH - MARGIN, ' text-anchor="end"') if at_end else (MARGIN, "")
-    name, weight = ("drawn-strong", ' font-weight="bold"') if strong else ("drawn-text", "")
+    name, weight = ("drawn-said", ' font-weight="bold"') if strong else ("drawn-words", "")
     return (
         f'<text class="{name}" x="{x}" y="{y:.1f}" font-size="{size}"{weight}{anchor} fill="currentColor">'
         f"{escape(words)}</text>"
@@ -51,7 +54,7 @@ def text(words: str, y: float, *, strong: bool = False, size: int = TEXT_SIZE, a
 
 def title_lines(words: str) -> str:
     """Write the finding over the drawing."""
-    lines = wrapped(words, TITLE_SIZE)
+    lines = wrapped(words, TITLE_SIZE, strong=True)
     return "".join(
         text(line, MARGIN + TITLE_SIZE + number * 1.25 * TITLE_SIZE, strong=True, size=TITLE_SIZE)
         for number, line in enumerate(lines)
@@ -60,7 +63,7 @@ def title_lines(words: str) -> str:
 
 def title_height(words: str) -> float:
     """Height the finding takes. [px]"""
-    return MARGIN + 1.25 * TITLE_SIZE * len(wrapped(words, TITLE_SIZE))
+    return MARGIN + 1.25 * TITLE_SIZE * len(wrapped(words, TITLE_SIZE, strong=True))
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,8 +77,9 @@ class RowHead:
 
 def row_head(words: str, value: str, y: float, *, strong: bool = False) -> RowHead:
     """Write the words over a bar, on as many lines as they need beside the value."""
-    room = WIDTH - 2 * MARGIN - LETTER * TEXT_SIZE * (len(value) + 2)
-    lines = wrapped(words, width=int(room))
+    letter = BOLD_LETTER if strong else LETTER
+    room = WIDTH - 2 * MARGIN - letter * TEXT_SIZE * (len(value) + 1)
+    lines = wrapped(words, width=room, strong=strong)
     written = "".join(text(line, y + LINE * (n + 1), strong=strong) for n, line in enumerate(lines))
     bar_top = y + LINE * len(lines) + 8
     marks = written + text(value, y + LINE, strong=strong, at_end=True)

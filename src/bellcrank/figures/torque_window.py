@@ -27,7 +27,7 @@ def torque_window_figure(window: TorqueWindow, unit: str, name: str = "torque") 
     Every bar has its words on lines of their own, so that nothing overlaps however narrow the window is.
     """
     title = f"{_capital(window.governs)} limits this joint to {_shown(window.high, unit)}"
-    span = f"{_shown(window.low, unit)} to {_shown(window.high, unit)}"
+    span = f"{_shown(window.low, unit).split(NO_BREAK)[0]} to {_shown(window.high, unit)}"
     limits = "; ".join(f"{limit.words} {_shown(limit.torque, unit)}" for limit in window.limits)
     finding = Finding(name, title, f"Aim for {_shown(window.target, unit)}, window {span}. Limits: {limits}.")
     end = SCALE_SHARE * min(max(limit.torque for limit in window.limits), CLIPPED_AT * window.high)
@@ -44,17 +44,18 @@ def torque_window_figure(window: TorqueWindow, unit: str, name: str = "torque") 
 def _window_marks(window: TorqueWindow, head: RowHead, end: float) -> str:
     top, foot, target = head.bar_top, head.bar_top + BAR, along(window.target, end)
     return (
-        bar("drawn-window", along(window.low, end), along(window.high, end), top, filled=False)
+        bar("drawn-span", along(window.low, end), along(window.high, end), top, filled=False)
         + stroke("drawn-line", f"M{along(0, end):.1f} {foot:.1f}H{along(end, end):.1f}")
         + stroke("drawn-mark", f"M{target:.1f} {top - 4:.1f}V{foot + 4:.1f}", 4)
     )
 
 
 def _limit_marks(limit: Limit, head: RowHead, end: float, *, governs: bool) -> str:
-    drawn = bar("drawn-limit", along(0, end), along(limit.torque, end), head.bar_top, filled=governs)
+    name = "drawn-governs" if governs else "drawn-limit"
+    drawn = bar(name, along(0, end), along(limit.torque, end), head.bar_top, filled=governs)
     if limit.torque <= end:
         return drawn
-    return drawn + stroke("drawn-mark", f"M{along(end, end) - 14:.1f} {head.bar_top + 2:.1f}l10 7l-10 7")
+    return drawn + stroke("drawn-arrow", f"M{along(end, end) - 14:.1f} {head.bar_top + 2:.1f}l10 7l-10 7")
 
 
 def _capital(words: str) -> str:

@@ -6,8 +6,18 @@ from bellcrank.diagnosis.belief import level_of
 from bellcrank.diagnosis.case import NOT_SURE, Found, Outcome
 from bellcrank.errors import NotAllowedNow, NotFound
 from bellcrank.shop.premises import Shop
-from bellcrank.shop.records import GONE, WORK, read_record, record, state_after
-from bellcrank.shop.storage.events import mark_taken_back
+from bellcrank.shop.records import (
+    GONE,
+    ON_THE_BENCH,
+    READY,
+    READY_WITH_NOTES,
+    WORK,
+    read_record,
+    record,
+    state_after,
+    state_body,
+)
+from bellcrank.shop.storage.events import add_event, mark_taken_back
 from bellcrank.shop.storage.jobs import write_state
 
 OUTCOMES = ("cured", "not-cured", "not-tried")
@@ -61,6 +71,9 @@ def take_back(shop: Shop, number: int, event_id: int | None = None, by: str = ""
     state = state_after(event for event in job.events if event is not chosen)
     with shop.storage.writing() as connection:
         mark_taken_back(connection, chosen.id, by=by, now=now)
+        if chosen.kind in WORK and state in (READY, READY_WITH_NOTES):  # it was called ready with this in mind
+            state = ON_THE_BENCH
+            add_event(connection, job.job.id, "state", state_body(state), by=by, now=now)
         if state != job.job.state:
             write_state(connection, job.job.id, state, now)
     return chosen.kind

@@ -58,6 +58,11 @@ def state_after(events: Iterable[KeptEvent]) -> str:
     return state
 
 
+def state_body(state: str, reason: str = "", still_open: Iterable[str] = ()) -> dict[str, object]:
+    """Give the body of an event that says which state the job came into, why, and what was open then."""
+    return {"state": state, "reason": reason, "open": list(still_open)}
+
+
 def read_record(shop: Shop, number: int) -> JobRecord:
     """Read a job with its events."""
     with shop.storage.reading() as connection:

@@ -23,6 +23,7 @@ from bellcrank.shop.records import (
     read_record,
     record,
     refuse_when_gone,
+    state_body,
 )
 from bellcrank.shop.storage.events import add_event
 from bellcrank.shop.storage.jobs import write_state
@@ -116,7 +117,7 @@ def hand_back(shop: Shop, number: int, *, ready: bool, reason: str = "", by: str
     if not ready and not why:
         raise NotUnderstood("Write what was declined and by whom; it goes back with the machine.", "reason")
     state = (READY_WITH_NOTES if decision.notes else READY) if ready else NOT_READY
-    _write(shop, job, state, {"state": state, "reason": why, "open": list(decision.blocking)}, by)
+    _write(shop, job, state_body(state, why, decision.blocking), by)
     return state
 
 
@@ -125,23 +126,23 @@ def put_on_bench(shop: Shop, number: int, by: str = "") -> str:
     job = read_record(shop, number)
     refuse_when_gone(job.job)
     if job.job.state != ON_THE_BENCH:
-        _write(shop, job, ON_THE_BENCH, {"state": ON_THE_BENCH, "reason": "", "open": []}, by)
+        _write(shop, job, state_body(ON_THE_BENCH), by)
     return ON_THE_BENCH
 
 
 def picked_up(shop: Shop, number: int, by: str = "") -> str:
     """Record that the customer fetched a machine that is ready."""
     job = read_record(shop, number)
-    if job.job.state not in (READY, READY_WITH_NOTES):
+    if job.job.state not in (READY, READY_WITH_NOTES) or not decision_of(shop, job, None)[0].ready:
         raise NotAllowedNow(
             f"Job {number} is not marked ready. Go through the release list first, or hand it back as not ready."
         )
-    _write(shop, job, GONE, {"state": GONE, "reason": "", "open": []}, by)
+    _write(shop, job, state_body(GONE), by)
     return GONE
 
 
-def _write(shop: Shop, job: JobRecord, state: str, body: Mapping[str, object], by: str) -> None:
+def _write(shop: Shop, job: JobRecord, body: Mapping[str, object], by: str) -> None:
     now = shop.now()
     with shop.storage.writing() as connection:
         add_event(connection, job.job.id, "state", body, by=by, now=now)
-        write_state(connection, job.job.id, state, now)
+        write_state(connection, job.job.id, str(body["state"]), now)

@@ -1,7 +1,10 @@
 """What each cause does to the evidence, for every way it may have come and gone between arrival and now.
 
-A cause that was there on arrival is either there still, or one of the repairs took it away for good. Each such
-trajectory carries a weight, a plain factor per question, and a press on every open finding ("bit") it can explain.
+A cause that was there on arrival is either there still, or one of the repairs took it away for good. A finding sees it
+only while it is there. What a present cause does to a finding is either a plain factor, or a press on an open finding
+("bit") that somebody has to explain. With cumulative rows C the press of a finding at level l is the factor C_l, and
+an unexplained finding stays unexplained with C_(l-1) / C_l: causes that would show more than was seen are held off by
+the factor, whoever explains the finding.
 """
 
 from collections.abc import Iterable
@@ -10,185 +13,185 @@ from dataclasses import dataclass
 import numpy as np
 
 from bellcrank.stats.evidence import Evidence, Question, Sighting, Standing
-from bellcrank.stats.fault_network import FaultNetwork, FloatArray
+from bellcrank.stats.fault_network import FaultNetwork, FindingTable, FloatArray
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Press:
-    """What a present cause does to one open finding; each array has one entry a question.
-
-    An unexplained state stays so with ``stay`` or becomes explained with ``move``; an explained one keeps ``top``.
-    """
+    """How a present cause presses on one open finding."""
 
     bit: int
-    stay: FloatArray  # shape (questions,)
-    move: FloatArray
-    top: FloatArray
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Trajectory:
-    """One way a cause may have gone: still here, or removed by a repair."""
-
-    weight: float  # chance of it, given that the cause was there on arrival [-]
-    here_now: bool
-    factor: FloatArray  # shape (questions,): what it does to findings that need no bit
-    presses: tuple[Press, ...]
+    stay: FloatArray  # shape (questions,) or (1,): chance that it leaves the finding unexplained [-]
+    stands: bool  # whether it is a complaint: what presses on it blocks the machine
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Course:
-    """The evidence laid out for weighing: how states start, and each cause's trajectories."""
+    """Ways a cause may have gone that press on the same findings, taken together."""
 
-    bits: int
-    start: FloatArray  # shape (questions, 2 ** bits): what leaks alone explain
-    causes: tuple[tuple[Trajectory, ...], ...]
+    weight: FloatArray  # shape (questions,): chance of them, given it was there on arrival, times plain factors
+    here_now: FloatArray  # shape (questions,): the part of it in which the cause is still there
+    presses: tuple[Press, ...]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class _Effect:
-    """One piece of evidence: its leak and, per cause and time, its factor or press; rows are questions."""
+class LaidOut:
+    """The evidence laid out for weighing."""
 
-    leak_stay: FloatArray
-    leak_move: FloatArray
-    bit: int | None
-    stay: FloatArray  # shape (questions, causes): as a factor when there is no bit
-    move: FloatArray
-    top: FloatArray
-    first_seen: int  # repairs done when it was made: causes gone before that have no say
-    last_seen: int | None  # for a cured complaint: causes still there at this time only keep ``spare``
-    spare: FloatArray | None  # shape (causes,): chance of not blocking
+    leak: FloatArray  # shape (questions,): what no cause has a say in
+    start: tuple[tuple[FloatArray, FloatArray], ...]  # per bit: not yet explained, explained by its leak
+    absent: FloatArray  # shape (questions, causes): factor of a cause that never was there
+    courses: tuple[tuple[Course, ...], ...]  # per cause
 
 
-def lay_out(network: FaultNetwork, evidence: Evidence, questions: tuple[Question, ...]) -> Course:
-    """Turn evidence and questions into starting states and trajectories."""
-    effects = tuple(_effects(network, evidence, questions))
-    bits = sum(effect.bit is not None for effect in effects)
-    repairs = len(evidence.mends)
-    return Course(
-        bits=bits,
-        start=_start(effects, bits, len(questions)),
-        causes=tuple(
-            tuple(
-                Trajectory(weight, gone_at == repairs, *_doing(effects, cause, gone_at, len(questions)))
-                for gone_at, weight in _goings(network.names[cause], evidence)
-            )
-            for cause in range(len(network.names))
+@dataclass(frozen=True, slots=True, eq=False)
+class _Look:
+    """One piece of evidence and what it makes of a cause; a cause counts by when it went."""
+
+    kept: FloatArray | None  # shape (questions,), 0 or 1; None: every question keeps it
+    made: int  # repairs done when it was made: a cause that went earlier was not seen
+    cured: int | None  # of a cured complaint: repairs done then; a cause still there did not block
+    leak: tuple[float, float]  # of the finding: below its level, at its level
+    seen: FloatArray  # shape (causes,): factor of a cause it saw
+    unseen: FloatArray  # shape (causes,): factor of a cause it did not see
+    stay: FloatArray | None  # shape (causes,), for a finding that must be explained
+    spared: FloatArray  # shape (causes,): factor of a cause still there at the cure
+    stands: bool = False
+
+    def factor(self, went: int) -> FloatArray:
+        """Give the factors of causes that went with the repair of this number; shape (causes,)."""
+        if went < self.made:
+            return self.unseen
+        return self.spared if self.cured is not None and went >= self.cured else self.seen
+
+    def presses(self, went: int) -> bool:
+        """Whether causes that went with the repair of this number may explain it."""
+        return self.stay is not None and went >= self.made and (self.cured is None or went < self.cured)
+
+
+def lay_out(network: FaultNetwork, evidence: Evidence, questions: tuple[Question, ...]) -> LaidOut:
+    """Lay out evidence and questions as leaks, factors and presses."""
+    looks = (
+        *(_sighting(network, one, _kept(place, questions)) for place, one in enumerate(evidence.sightings)),
+        *(_standing(network.findings[one.finding], one) for one in evidence.standings),
+    )
+    open_looks = tuple(look for look in looks if look.stay is not None)
+    extra_leak, extra = _extras(network, questions)
+    leak = extra_leak
+    for look in looks:
+        if look.stay is None:
+            leak = leak * _where_kept(look.kept, np.array(look.leak[1]))
+    absent = np.ones((len(questions), len(network.names)))
+    for look in looks:
+        absent *= _where_kept(look.kept, look.unseen)
+    return LaidOut(
+        leak=leak,
+        start=tuple(
+            (_where_kept(look.kept, np.array(look.leak[0]), otherwise=0.0), _where_kept(look.kept, np.array(look.leak[1])))
+            for look in open_looks
         ),
+        absent=absent,
+        courses=_courses(network, evidence, looks, extra),
     )
 
 
-def _goings(name: str, evidence: Evidence) -> Iterable[tuple[int, float]]:
-    """Give when the cause went (the number of repairs: not at all) with the chance of it."""
-    left = 1.0
+def _courses(
+    network: FaultNetwork, evidence: Evidence, looks: tuple[_Look, ...], extra: FloatArray
+) -> tuple[tuple[Course, ...], ...]:
+    now = len(evidence.mends)
+    gathered: list[dict[tuple[int, ...], list[FloatArray]]] = [{} for _ in network.names]
+    open_looks = tuple(look for look in looks if look.stay is not None)
+    table = tuple(_press_table(bit, look) for bit, look in enumerate(open_looks))
+    for went, weight in _goings(network, evidence):
+        factors = np.tile(weight, (len(extra), 1))
+        for look in looks:
+            factors *= _where_kept(look.kept, look.factor(went))
+        if went == now:
+            factors *= extra
+        pressing = [bit for bit, look in enumerate(open_looks) if look.presses(went)]
+        for cause in np.flatnonzero(weight).tolist():
+            bits = tuple(bit for bit in pressing if cause in table[bit])
+            sums = gathered[cause].setdefault(bits, [np.zeros(len(extra)), np.zeros(len(extra))])
+            sums[0] = sums[0] + factors[:, cause]
+            sums[1] = sums[1] + (went == now) * factors[:, cause]
+    return tuple(
+        tuple(Course(total, here, tuple(table[bit][cause] for bit in bits)) for bits, (total, here) in one.items())
+        for cause, one in enumerate(gathered)
+    )
+
+
+def _goings(network: FaultNetwork, evidence: Evidence) -> Iterable[tuple[int, FloatArray]]:
+    """Give each repair's number with the chance that causes went with it, then the chance that they are there now."""
+    left = np.ones(len(network.names))
     for number, mend in enumerate(evidence.mends):
-        chance = mend.get(name, 0.0)
-        if chance:
-            yield number, left * chance
-            left *= 1 - chance
+        removed = np.array([mend.get(name, 0.0) for name in network.names])
+        yield number, left * removed
+        left = left * (1 - removed)
     yield len(evidence.mends), left
 
 
-def _effects(network: FaultNetwork, evidence: Evidence, questions: tuple[Question, ...]) -> Iterable[_Effect]:
-    bit = 0
-    for place, sighting in enumerate(evidence.sightings):
-        kept = np.array([place not in question.without for question in questions])
-        effect = _of_sighting(network, sighting, kept, bit)
-        bit += effect.bit is not None
-        yield effect
-    for standing in evidence.standings:
-        yield _of_standing(network, standing, len(questions), bit)
-        bit += 1
-    if any(question.at_most for question in questions):
-        yield _of_questions(network, questions, len(evidence.mends))
+def _press_table(bit: int, look: _Look) -> dict[int, Press]:
+    """Give the press of every cause that has a say in an open finding."""
+    assert look.stay is not None  # noqa: S101  (only open findings are asked for)
+    stay = _where_kept(look.kept, look.stay)
+    told = np.flatnonzero(look.stay < 1).tolist()
+    return {cause: Press(bit, np.ascontiguousarray(stay[:, cause]), look.stands) for cause in told}
 
 
-def _of_sighting(network: FaultNetwork, sighting: Sighting, kept: np.ndarray, bit: int) -> _Effect:
-    table = network.findings[sighting.finding]
-    top, leak_top = table.rows[sighting.level], table.leak[sighting.level]
-    below, leak_below = (
-        (table.rows[sighting.level - 1], table.leak[sighting.level - 1])
-        if sighting.level
-        else (np.zeros_like(top), 0.0)
-    )
-    keep = kept[:, None]
-    if sighting.level == 0:
-        return _factor(np.where(kept, leak_top, 1.0), np.where(keep, top, 1.0), sighting.after)
-    if len(table.touched) <= 1 and leak_top > leak_below:
-        absent = leak_top - leak_below
-        ratio = (leak_top * top - leak_below * below) / absent
-        return _factor(np.where(kept, absent, 1.0), np.where(keep, ratio, 1.0), sighting.after)
-    return _Effect(
-        leak_stay=np.where(kept, leak_below, 0.0),
-        leak_move=np.where(kept, leak_top - leak_below, 1.0),
-        bit=bit,
-        stay=np.where(keep, below, 1.0),
-        move=np.where(keep, top - below, 0.0),
-        top=np.where(keep, top, 1.0),
-        first_seen=sighting.after,
-        last_seen=None,
-        spare=None,
-    )
+def _sighting(network: FaultNetwork, sighting: Sighting, kept: FloatArray | None) -> _Look:
+    table, level = network.findings[sighting.finding], sighting.level
+    top, leak_top = table.rows[level], float(table.leak[level])
+    ones = np.ones_like(top)
+    if level == 0:
+        return _Look(kept, sighting.after, None, (0.0, leak_top), top, ones, None, ones)
+    below, leak_below = table.rows[level - 1], float(table.leak[level - 1])
+    if len(table.touched) <= 1:
+        return _lonely(table, sighting, kept)
+    stay = np.divide(below, top, out=np.ones_like(top), where=top > 0)
+    return _Look(kept, sighting.after, None, (leak_below, leak_top - leak_below), top, ones, stay, ones)
 
 
-def _of_standing(network: FaultNetwork, standing: Standing, questions: int, bit: int) -> _Effect:
-    table = network.findings[standing.finding]
-    spared, leak = table.rows[0], table.leak[0]
-    stay = np.broadcast_to(spared, (questions, len(spared)))
-    cured = standing.gone_after is not None
-    return _Effect(
-        leak_stay=np.full(questions, leak),
-        leak_move=np.full(questions, 0.0 if cured else 1 - leak),
-        bit=bit,
-        stay=stay,
-        move=1 - stay,
-        top=np.ones_like(stay),
-        first_seen=standing.stood_after,
-        last_seen=standing.gone_after,
-        spare=spared if cured else None,
+def _lonely(table: FindingTable, sighting: Sighting, kept: FloatArray | None) -> _Look:
+    """A finding that one cause at most has a say in needs no explaining: a factor for its presence and absence."""
+    top, below = table.rows[sighting.level], table.rows[sighting.level - 1]
+    leak_top, leak_below = float(table.leak[sighting.level]), float(table.leak[sighting.level - 1])
+    seen, unseen = np.ones_like(top), np.ones_like(top)
+    for cause in table.touched:
+        seen[cause] = leak_top * top[cause] - leak_below * below[cause]
+        unseen[cause] = leak_top - leak_below
+    leak = 1.0 if table.touched else leak_top - leak_below
+    return _Look(kept, sighting.after, None, (0.0, leak), seen, unseen, None, np.ones_like(top))
+
+
+def _standing(table: FindingTable, standing: Standing) -> _Look:
+    spared = table.rows[0]
+    ones = np.ones_like(spared)
+    leak = float(table.leak[0])
+    at_level = 0.0 if standing.gone_after is not None else 1 - leak
+    return _Look(
+        None, standing.stood_after, standing.gone_after, (leak, at_level), ones, ones, spared, spared, stands=True
     )
 
 
-def _of_questions(network: FaultNetwork, questions: tuple[Question, ...], now: int) -> _Effect:
+def _kept(place: int, questions: tuple[Question, ...]) -> FloatArray | None:
+    kept = np.array([place not in question.without for question in questions], float)
+    return None if kept.all() else kept
+
+
+def _where_kept(kept: FloatArray | None, values: FloatArray, otherwise: float = 1.0) -> FloatArray:
+    """Put a neutral value where a question leaves the finding out; shape (questions or 1, *values)."""
+    if kept is None:
+        return values[None]
+    return np.where(kept.reshape(-1, *(1,) * values.ndim) > 0, values[None], otherwise)
+
+
+def _extras(network: FaultNetwork, questions: tuple[Question, ...]) -> tuple[FloatArray, FloatArray]:
+    """Give leak and factors of the finding each question adds, made now."""
     leak = np.ones(len(questions))
-    factor = np.ones((len(questions), len(network.names)))
+    factors = np.ones((len(questions), len(network.names)))
     for row, question in enumerate(questions):
         if question.at_most:
             finding, level = question.at_most
             leak[row] = network.findings[finding].leak[level]
-            factor[row] = network.findings[finding].rows[level]
-    return _factor(leak, factor, now)
-
-
-def _factor(leak: FloatArray, factor: FloatArray, seen: int) -> _Effect:
-    ones = np.ones_like(factor)
-    return _Effect(leak, np.zeros_like(leak), None, factor, ones, ones, seen, None, None)
-
-
-def _start(effects: tuple[_Effect, ...], bits: int, questions: int) -> FloatArray:
-    states = np.ones((questions, 1))
-    for effect in effects:
-        if effect.bit is None:
-            states = states * effect.leak_stay[:, None]
-    for effect in sorted((e for e in effects if e.bit is not None), key=lambda e: e.bit or 0):
-        states = np.concatenate((states * effect.leak_stay[:, None], states * effect.leak_move[:, None]), axis=1)
-    assert states.shape[1] == 2**bits  # noqa: S101  (later bits are the higher ones)
-    return states
-
-
-def _doing(
-    effects: tuple[_Effect, ...], cause: int, gone_at: int, questions: int
-) -> tuple[FloatArray, tuple[Press, ...]]:
-    """Give the factor and presses of a cause that was there until the repair ``gone_at``."""
-    factor = np.ones(questions)
-    presses: list[Press] = []
-    for effect in effects:
-        if gone_at < effect.first_seen:
-            continue
-        if effect.last_seen is not None and effect.spare is not None and gone_at >= effect.last_seen:
-            factor = factor * effect.spare[cause]
-        elif effect.bit is None:
-            factor = factor * effect.stay[:, cause]
-        elif effect.move[:, cause].any() or (effect.top[:, cause] != 1).any() or (effect.stay[:, cause] != 1).any():
-            presses.append(Press(effect.bit, effect.stay[:, cause], effect.move[:, cause], effect.top[:, cause]))
-    return factor, tuple(presses)
+            factors[row] = network.findings[finding].rows[level]
+    return leak, factors

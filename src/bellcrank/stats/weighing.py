@@ -1,9 +1,11 @@
-"""Exact weighing of causes by the evidence: a dynamic programme over which findings are explained so far.
+"""Exact weighing of causes by the evidence: a dynamic programme over which open findings are explained so far.
 
-A state is the set of "bits" (findings above their lowest level, and complaints) that the causes passed so far explain.
-Every term is positive, so nothing cancels, however unlikely the evidence. Causes joined by links form blocks; in a
-block the causes that bring others about are taken in every joint state, the rest then stand alone. A backward pass
-gives every cause's probability at once, and all questions are answered in the same pass.
+Causes are passed one after the other. A state says which of the open findings are explained and which of the open
+roots are present; every term is positive, so nothing cancels, however unlikely the evidence, and nothing is cut off. A
+backward pass gives every cause's probability at once; all questions are answered in the same two passes (last axis).
+
+What is open is kept small by the order of passing (:mod:`bellcrank.stats.passing_order`). Evidence that would open more
+than ``MOST_OPEN`` things together is refused, not approximated: two to that power is what fits in memory.
 
 References
 ----------
@@ -11,19 +13,18 @@ D. Heckerman, A tractable inference algorithm for diagnosing multiple diseases, 
 programme here replaces its alternating sum).
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
 
-from bellcrank.errors import KnowledgeFault, OutOfRange
+from bellcrank.errors import OutOfRange
 from bellcrank.stats.evidence import Evidence, Question
 from bellcrank.stats.fault_network import FaultNetwork, FloatArray
-from bellcrank.stats.trajectories import Course, Press, Trajectory, lay_out
+from bellcrank.stats.passing_order import Stop, passing_order
+from bellcrank.stats.trajectories import Course, LaidOut, Press, lay_out
 
-MOST_BITS = 14  # [-] 16 384 states; a job has three to eight such findings
-MOST_DRIVERS = 10  # [-] causes with consequences in one connected block: 1 024 joint states
-ROOM = 4_000_000  # [-] numbers held at once; questions are taken in portions that fit
+MOST_OPEN = 18  # [-] open findings and roots together: 2 ** 18 states of 8 bytes, 2 MB for every cause passed
+ROOM = 8_000_000  # [-] numbers kept between the two passes, 64 MB; questions are taken in portions that fit
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -33,30 +34,11 @@ class Weighing:
     evidence: FloatArray  # shape (questions,): probability of the evidence [-]
     now: FloatArray  # shape (questions, causes): probability that it is there now [-]
     arrived: FloatArray  # shape (questions, causes): that it was there on arrival [-]
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Block:
-    """Causes joined by links: drivers in every joint state, followers given the drivers."""
-
-    drivers: tuple[int, ...]
-    followers: tuple[int, ...]
-    states: FloatArray  # shape (joint states, drivers): 0 or 1
-    chances: FloatArray  # shape (joint states,): of the drivers' state [-]
-    follower_chances: FloatArray  # shape (joint states, followers): given the drivers [-]
-
-
-def blocks_of(network: FaultNetwork) -> tuple[Block, ...]:
-    """Split a network into its blocks; do it once, the evidence does not change it."""
-    drives = {root for roots in network.roots for root, _ in roots}
-    return tuple(_block(network, group, drives) for group in _connected(network))
+    blocking: FloatArray  # shape (questions, causes): that it is there now and brings about a standing complaint [-]
 
 
 def weigh(
-    network: FaultNetwork,
-    blocks: tuple[Block, ...],
-    evidence: Evidence,
-    questions: tuple[Question, ...] = (Question(),),
+    network: FaultNetwork, evidence: Evidence, questions: tuple[Question, ...] = (Question(),)
 ) -> Weighing:
     """Weigh every cause by the evidence, once for each question.
 
@@ -66,244 +48,188 @@ def weigh(
     >>> net = fault_network(
     ...     [NetworkCause("a", 0.1), NetworkCause("b", 0.1)], [NetworkFinding("y", (0.95, 0.05), rows)]
     ... )
-    >>> weigh(net, blocks_of(net), Evidence((Sighting("y", 1),))).now.round(4).tolist()
+    >>> weigh(net, Evidence((Sighting("y", 1),))).now.round(4).tolist()
     [[0.4539, 0.3474]]
     """
-    bits = len(evidence.standings) + sum(sighting.level > 0 for sighting in evidence.sightings)
-    if bits > MOST_BITS:
-        raise OutOfRange(
-            f"{bits} findings stand out at once; Bellcrank weighs up to {MOST_BITS}. Take back those you trust least."
-        )
-    most_states = max((len(block.chances) for block in blocks), default=1) * 2**bits
-    portion = max(1, ROOM // (most_states * max(1, len(network.names))))
+    laid_out = lay_out(network, evidence, questions[:1])
+    stops = _stops(network, laid_out)
+    size = sum(2**stop.width for stop in stops)
+    portion = max(1, ROOM // max(1, size))
     parts = [
-        _weigh_portion(network, blocks, lay_out(network, evidence, questions[first : first + portion]))
+        _Passage(network, lay_out(network, evidence, questions[first : first + portion]), stops).weighing()
         for first in range(0, len(questions), portion)
     ]
-    if len(parts) == 1:
-        return parts[0]
-    return Weighing(*(np.concatenate([getattr(p, name) for p in parts]) for name in ("evidence", "now", "arrived")))
+    return parts[0] if len(parts) == 1 else _joined(parts)
 
 
-def _weigh_portion(network: FaultNetwork, blocks: tuple[Block, ...], course: Course) -> Weighing:
-    questions = len(course.start)
-    states = course.start
-    passages = []
-    for block in blocks:
-        passage = _Passage(block, course, states)
-        passages.append(passage)
-        states = passage.states_after
-    full = np.zeros_like(states)
-    full[:, -1] = 1.0
-    probability = states[:, -1]
-    sure = np.where(probability > 0, probability, 1.0)
-    now = np.zeros((questions, len(network.names)))
-    arrived = np.zeros_like(now)
-    wanted = full
-    for passage in reversed(passages):
-        wanted = passage.go_back(wanted, now, arrived)
-    return Weighing(probability, now / sure[:, None], arrived / sure[:, None])
+def _joined(parts: list[Weighing]) -> Weighing:
+    return Weighing(
+        evidence=np.concatenate([part.evidence for part in parts]),
+        now=np.concatenate([part.now for part in parts]),
+        arrived=np.concatenate([part.arrived for part in parts]),
+        blocking=np.concatenate([part.blocking for part in parts]),
+    )
+
+
+def _stops(network: FaultNetwork, laid_out: LaidOut) -> tuple[Stop, ...]:
+    """Order the causes that press on findings or hang together by links; the others stand alone."""
+    linked = {root for own in network.roots for root, _ in own} | {c for c, own in enumerate(network.roots) if own}
+    bits = {
+        cause: tuple(sorted({press.bit for course in courses for press in course.presses}))
+        for cause, courses in enumerate(laid_out.courses)
+    }
+    passed = {cause: own for cause, own in bits.items() if own or cause in linked}
+    roots = {cause: tuple(root for root, _ in network.roots[cause]) for cause in passed}
+    stops = passing_order(passed, roots)
+    widest = max((stop.width for stop in stops), default=0)
+    if widest > MOST_OPEN:
+        raise OutOfRange(
+            f"Too many findings stand out at once ({len(laid_out.start)}) to be weighed together. "
+            "Take back those you trust least."
+        )
+    return stops
 
 
 class _Passage:
-    """One block passed forward and then backward."""
+    """The causes passed forward and then backward, for one portion of questions (last axis)."""
 
-    def __init__(self, block: Block, course: Course, states: FloatArray) -> None:
-        self.block = block
-        self.course = course
-        self.plain, self.pressing = _sorted_followers(block, course)
-        plain_chances = block.follower_chances[:, self.plain]  # (z, plain)
-        weights = (
-            np.stack([_plain_weight(course, block.followers[place]) for place in self.plain], axis=-1)
-            if len(self.plain)
-            else np.ones((len(states), 2, 0))
+    def __init__(self, network: FaultNetwork, laid_out: LaidOut, stops: tuple[Stop, ...]) -> None:
+        self.network = network
+        self.laid_out = laid_out
+        self.stops = stops
+        shape = laid_out.absent.shape
+        self.now, self.arrived, self.blocking = np.zeros(shape), np.zeros(shape), np.zeros(shape)
+        self.before: list[FloatArray] = []
+
+    def weighing(self) -> Weighing:
+        """Pass all causes and give what comes out."""
+        unpressed = {bit for bit in range(len(self.laid_out.start))} - {b for stop in self.stops for b in stop.opens}
+        states = self.laid_out.leak
+        for bit in unpressed:
+            states = states * self.laid_out.start[bit][1]
+        alone = [cause for cause in range(len(self.network.names)) if cause not in {s.cause for s in self.stops}]
+        for cause in alone:
+            states = states * self._alone(cause)
+        for stop in self.stops:
+            states = self._pass(stop, states)
+        probability = np.broadcast_to(states, (len(self.laid_out.absent),))
+        sure = np.where(probability > 0, probability, 1.0)[:, None]
+        back = np.ones(len(probability))
+        for stop in reversed(self.stops):
+            back = self._go_back(stop, back)
+        for cause in alone:
+            self._fill_alone(cause, probability)
+        return Weighing(probability, self.now / sure, self.arrived / sure, self.blocking / sure)
+
+    def _alone(self, cause: int) -> FloatArray:
+        own = self.network.own[cause]
+        total: FloatArray = (1 - own) * self.laid_out.absent[:, cause]
+        for course in self.laid_out.courses[cause]:
+            total = total + own * course.weight
+        return total
+
+    def _fill_alone(self, cause: int, probability: FloatArray) -> None:
+        total = self._alone(cause)
+        share = self.network.own[cause] * probability / np.where(total > 0, total, 1.0)
+        for course in self.laid_out.courses[cause]:
+            self.arrived[:, cause] += share * course.weight
+            self.now[:, cause] += share * course.here_now
+
+    def _absence(self, stop: Stop, dimensions: int) -> FloatArray:
+        """Chance that the cause is absent, over the axes of its open roots."""
+        absence = np.full((1,) * dimensions, 1 - self.network.own[stop.cause])
+        for axis, (_, strength) in zip(stop.root_axes, self.network.roots[stop.cause], strict=True):
+            shape = [1] * dimensions
+            shape[axis] = 2
+            absence = absence * np.array([1.0, 1 - strength]).reshape(shape)
+        return absence
+
+    def _pass(self, stop: Stop, states: FloatArray) -> FloatArray:
+        for bit in stop.opens:
+            unexplained, explained = self.laid_out.start[bit]
+            states = np.stack(np.broadcast_arrays(states * unexplained, states * explained))
+        self.before.append(states)
+        absence = self._absence(stop, states.ndim)
+        left = states * (absence * self.laid_out.absent[:, stop.cause])
+        came = sum(
+            (_push(states * course.weight, course.presses, stop) for course in self.laid_out.courses[stop.cause]),
+            start=np.zeros(()),
         )
-        self.plain_here = plain_chances[None] * weights[:, None, 0]  # (k, z, plain)
-        self.plain_came = plain_chances[None] * weights[:, None, 1]
-        self.plain_all = 1 - plain_chances[None] + self.plain_came
-        scale = block.chances[None, :] * self.plain_all.prod(axis=2)
-        self.before = [states[:, None, :] * scale[:, :, None]]
-        for place in range(len(block.drivers)):
-            self.before.append(self._drive(self.before[-1], place))
-        for place in self.pressing:
-            self.before.append(self._follow(self.before[-1], place))
-        self.scale = scale
-        self.states_after: FloatArray = self.before[-1].sum(axis=1)
+        came = came * (1 - absence)
+        states = np.stack((left, came)) if stop.drives else left + came
+        for axis, is_finding in stop.closes:
+            states = states[(slice(None),) * axis + (1,)] if is_finding else states.sum(axis=axis)
+        return states
 
-    def _drive(self, states: FloatArray, place: int) -> FloatArray:
-        cause = self.block.drivers[place]
-        here = self.block.states[:, place] > 0
-        passed = states.copy()
-        passed[:, here] = _mixed(states[:, here], self.course.causes[cause])
-        return passed
+    def _go_back(self, stop: Stop, back: FloatArray) -> FloatArray:
+        """Take back what the later causes want of the states; fill in this cause on the way."""
+        states = self.before.pop()
+        for axis, is_finding in reversed(stop.closes):
+            unexplained = np.zeros_like(back) if is_finding else back
+            back = np.stack((unexplained, back), axis=axis)
+        if_left, if_came = (back[0], back[1]) if stop.drives else (back, back)
+        absence = self._absence(stop, states.ndim)
+        wanted = if_left * (absence * self.laid_out.absent[:, stop.cause])
+        for course in self.laid_out.courses[stop.cause]:
+            wanted = wanted + self._meet(stop, course, states * (1 - absence), if_came) * (1 - absence)
+        for bit in reversed(stop.opens):
+            unexplained, explained = self.laid_out.start[bit]
+            wanted = wanted[0] * unexplained + wanted[1] * explained
+        return wanted
 
-    def _follow(self, states: FloatArray, place: int) -> FloatArray:
-        chance = self.block.follower_chances[None, :, place, None]
-        pushed = _mixed(states, self.course.causes[self.block.followers[place]])
-        return (1 - chance) * states + chance * pushed
-
-    def go_back(self, wanted: FloatArray, now: FloatArray, arrived: FloatArray) -> FloatArray:
-        """Take back what the later causes want of the states; fill in this block's causes on the way."""
-        back = np.broadcast_to(wanted[:, None, :], self.before[-1].shape)
-        joint = np.einsum("kzs,kzs->kz", self.before[-1], back)
-        self._fill_plain(joint, now, arrived)
-        steps = len(self.before) - 1
-        for place in reversed(self.pressing):
-            steps -= 1
-            back = self._follow_back(self.before[steps], back, place, now, arrived)
-        for place in reversed(range(len(self.block.drivers))):
-            steps -= 1
-            back = self._drive_back(self.before[steps], back, place, now, arrived)
-        before: FloatArray = (back * self.scale[:, :, None]).sum(axis=1)
-        return before
-
-    def _fill_plain(self, joint: FloatArray, now: FloatArray, arrived: FloatArray) -> None:
-        for column, place in enumerate(self.plain):
-            cause = self.block.followers[place]
-            share = joint / np.where(self.plain_all[:, :, column] > 0, self.plain_all[:, :, column], 1.0)
-            now[:, cause] = (share * self.plain_here[:, :, column]).sum(axis=1)
-            arrived[:, cause] = (share * self.plain_came[:, :, column]).sum(axis=1)
-
-    def _follow_back(
-        self, states: FloatArray, back: FloatArray, place: int, now: FloatArray, arrived: FloatArray
-    ) -> FloatArray:
-        cause = self.block.followers[place]
-        chance = self.block.follower_chances[None, :, place, None]
-        pulled = np.zeros_like(states)
-        for trajectory in self.course.causes[cause]:
-            one = _pull(back, trajectory)
-            pulled += one
-            met = np.einsum("kzs,kzs,z->k", states, one, chance[0, :, 0])
-            arrived[:, cause] += met
-            if trajectory.here_now:
-                now[:, cause] += met
-        return (1 - chance) * back + chance * pulled
-
-    def _drive_back(
-        self, states: FloatArray, back: FloatArray, place: int, now: FloatArray, arrived: FloatArray
-    ) -> FloatArray:
-        cause = self.block.drivers[place]
-        here = self.block.states[:, place] > 0
-        passed = back.copy()
-        passed[:, here] = 0.0
-        for trajectory in self.course.causes[cause]:
-            one = _pull(back[:, here], trajectory)
-            passed[:, here] += one
-            met = np.einsum("kzs,kzs->k", states[:, here], one)
-            arrived[:, cause] += met
-            if trajectory.here_now:
-                now[:, cause] += met
-        return passed
+    def _meet(self, stop: Stop, course: Course, states: FloatArray, back: FloatArray) -> FloatArray:
+        """Add what a course of the cause contributes; give what it wants of the states before."""
+        pulled = _pull(back, course.presses, stop)
+        met = _summed(states * pulled)
+        self.arrived[:, stop.cause] += met * course.weight
+        self.now[:, stop.cause] += met * course.here_now
+        if any(press.stands for press in course.presses):
+            blocks = _blocked(_pull(back, _others(course), stop), pulled, course.presses, stop)
+            self.blocking[:, stop.cause] += _summed(states * blocks) * course.here_now
+        return pulled * course.weight
 
 
-def _sorted_followers(block: Block, course: Course) -> tuple[list[int], list[int]]:
-    """Split the followers into those that only scale and those that press on open findings."""
-    plain: list[int] = []
-    pressing: list[int] = []
-    for place, cause in enumerate(block.followers):
-        has_press = any(trajectory.presses for trajectory in course.causes[cause])
-        (pressing if has_press else plain).append(place)
-    return plain, pressing
-
-
-def _plain_weight(course: Course, cause: int) -> FloatArray:
-    """Weight of a cause without presses: being here now, and having come at all; shape (questions, 2)."""
-    here = sum(t.weight * t.factor for t in course.causes[cause] if t.here_now)
-    came = sum(t.weight * t.factor for t in course.causes[cause])
-    return np.stack([np.asarray(here), np.asarray(came)], axis=-1)
-
-
-def _mixed(states: FloatArray, trajectories: tuple[Trajectory, ...]) -> FloatArray:
-    total = np.zeros_like(states)
-    for trajectory in trajectories:
-        total += _push(states, trajectory)
-    return total
-
-
-def _push(states: FloatArray, trajectory: Trajectory) -> FloatArray:
-    """Let a present cause explain what it can."""
-    states = states * (trajectory.weight * trajectory.factor)[:, None, None]
-    for press in trajectory.presses:
-        low, high = _halves(states, press)
-        states = _joined(states, press, low * _wide(press.stay), low * _wide(press.move) + high * _wide(press.top))
+def _push(states: FloatArray, presses: tuple[Press, ...], stop: Stop) -> FloatArray:
+    """Let a present cause explain what it can; ``states`` is a fresh array and is used up."""
+    for press in presses:
+        low, high = _halves(states, stop.axis_of[press.bit])
+        high += low * (1 - press.stay)
+        low *= press.stay
     return states
 
 
-def _pull(back: FloatArray, trajectory: Trajectory) -> FloatArray:
-    """Transpose of :func:`_push`."""
-    back = back * (trajectory.weight * trajectory.factor)[:, None, None]
-    for press in trajectory.presses:
-        low, high = _halves(back, press)
-        back = _joined(back, press, low * _wide(press.stay) + high * _wide(press.move), high * _wide(press.top))
+def _pull(back: FloatArray, presses: tuple[Press, ...], stop: Stop) -> FloatArray:
+    """Transpose of :func:`_push`, on a copy."""
+    back = back.copy()
+    for press in presses:
+        low, high = _halves(back, stop.axis_of[press.bit])
+        low *= press.stay
+        low += high * (1 - press.stay)
     return back
 
 
-def _halves(states: FloatArray, press: Press) -> tuple[FloatArray, FloatArray]:
-    split = states.reshape(*states.shape[:2], -1, 2, 2**press.bit)
-    return split[:, :, :, 0], split[:, :, :, 1]
+def _others(course: Course) -> tuple[Press, ...]:
+    return tuple(press for press in course.presses if not press.stands)
 
 
-def _joined(states: FloatArray, press: Press, low: FloatArray, high: FloatArray) -> FloatArray:
-    return np.stack((low, high), axis=3).reshape(states.shape)
+def _blocked(others: FloatArray, pulled: FloatArray, presses: tuple[Press, ...], stop: Stop) -> FloatArray:
+    """Give the part of what was pulled in which the cause blocks: with one complaint exactly, else all less none."""
+    standing = [press for press in presses if press.stands]
+    if len(standing) == 1:
+        low, high = _halves(others, stop.axis_of[standing[0].bit])
+        low[...] = high
+        return others * (1 - standing[0].stay)
+    for press in standing:
+        others = others * press.stay
+    return np.clip(pulled - others, 0.0, None)
 
 
-def _wide(coefficient: FloatArray) -> FloatArray:
-    return coefficient[:, None, None, None]
+def _halves(states: FloatArray, axis: int) -> tuple[FloatArray, FloatArray]:
+    """Give the states in which a finding is not explained yet, and those in which it is (views)."""
+    ahead = (slice(None),) * axis
+    return states[(*ahead, 0)], states[(*ahead, 1)]
 
 
-def _connected(network: FaultNetwork) -> Iterator[tuple[int, ...]]:
-    """Give the groups of causes that hang together by links, those without links one by one in one group."""
-    neighbours: dict[int, set[int]] = {cause: set() for cause in range(len(network.names))}
-    for cause, roots in enumerate(network.roots):
-        for root, _ in roots:
-            neighbours[cause].add(root)
-            neighbours[root].add(cause)
-    alone = tuple(cause for cause, near in neighbours.items() if not near)
-    if alone:
-        yield alone
-    left = [cause for cause, near in neighbours.items() if near]
-    while left:
-        group = {left[0]}
-        border = [left[0]]
-        while border:
-            fresh = neighbours[border.pop()] - group
-            group |= fresh
-            border.extend(fresh)
-        left = [cause for cause in left if cause not in group]
-        yield tuple(sorted(group))
-
-
-def _block(network: FaultNetwork, group: tuple[int, ...], drives: set[int]) -> Block:
-    drivers = _roots_first(network, tuple(cause for cause in group if cause in drives))
-    if len(drivers) > MOST_DRIVERS:
-        raise KnowledgeFault(
-            f"{len(drivers)} causes that bring others about hang together; {MOST_DRIVERS} at most can be weighed "
-            f"exactly. Take a link out between them: {', '.join(network.names[cause] for cause in drivers)}."
-        )
-    followers = tuple(cause for cause in group if cause not in drives)
-    states = np.array([[(z >> place) & 1 for place in range(len(drivers))] for z in range(2 ** len(drivers))], float)
-    states = states.reshape(2 ** len(drivers), len(drivers))
-    here = _present_chances(network, drivers, states, drivers)
-    chances = np.where(states > 0, here, 1 - here).prod(axis=1)
-    return Block(drivers, followers, states, chances, _present_chances(network, followers, states, drivers))
-
-
-def _present_chances(
-    network: FaultNetwork, causes: tuple[int, ...], states: FloatArray, drivers: tuple[int, ...]
-) -> FloatArray:
-    """Chance that each cause is present, for each joint state of the drivers; shape (states, causes)."""
-    absent = np.tile(1 - network.own[list(causes)], (len(states), 1))
-    for column, cause in enumerate(causes):
-        for root, strength in network.roots[cause]:
-            absent[:, column] *= 1 - strength * states[:, drivers.index(root)]
-    return 1 - absent
-
-
-def _roots_first(network: FaultNetwork, drivers: tuple[int, ...]) -> tuple[int, ...]:
-    ordered: list[int] = []
-    left = list(drivers)
-    while left:
-        ready = [c for c in left if all(root in ordered or root not in left for root, _ in network.roots[c])]
-        ordered.extend(ready)
-        left = [cause for cause in left if cause not in ready]
-    return tuple(ordered)
+def _summed(states: FloatArray) -> FloatArray:
+    """Sum over everything but the questions."""
+    return states.reshape(-1, states.shape[-1]).sum(axis=0)
