@@ -16,9 +16,8 @@ NO_COMPLAINT = (
 
 def next_lines(sheet: JobSheet, causes_shown: int = CAUSES_SHOWN, next_shown: int = NEXT_SHOWN) -> list[str]:
     """Say what is likely wrong, why, and what to do next."""
-    ranked = (
-        [] if sheet.cure.look_also else causes(sheet, causes_shown)
-    )  # cured: they stand under what else to look for
+    # On a cured machine the causes stand under what else to look for.
+    ranked = [] if sheet.cure.look_also else causes(sheet, causes_shown)
     return [*_cure(sheet.cure), *ranked, *steps_to_take(sheet, next_shown)]
 
 

@@ -75,11 +75,11 @@ def _greedy(road: _Road, roots: Mapping[int, tuple[int, ...]], things: Mapping[i
     return order
 
 
-def _burden(road: _Road, cause: int, things: tuple[int, ...]) -> tuple[int, int, int]:
-    """Rank a cause by what would be open after it, then while it is passed."""
-    during = road.open_now | road.needs[cause]
-    after = during.bit_count() - sum(road.users[thing] == 1 for thing in things)
-    return after, during.bit_count(), cause
+def _burden(road: _Road, cause: int, things: tuple[int, ...]) -> tuple[int, float, int]:
+    """Rank a cause by what is open after it; then those first that bring open things nearer to their end."""
+    after = (road.open_now | road.needs[cause]).bit_count() - sum(road.users[thing] == 1 for thing in things)
+    nearer = sum(1 / road.users[thing] for thing in things if road.open_now >> thing & 1)
+    return after, -nearer, cause
 
 
 def _stops(

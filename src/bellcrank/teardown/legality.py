@@ -85,9 +85,7 @@ def _lead_problems(assembly: Assembly) -> Iterator[str]:
     if not leads:
         yield f"no step takes the “{PLUG_LEAD}” off"
         return
-    yield from (
-        f"“{name}” can be done with the plug lead on" for name in sorted(_reachable(assembly, without=leads))
-    )
+    yield from (f"“{name}” can be done with the plug lead on" for name in sorted(_reachable(assembly, without=leads)))
 
 
 def _operation_problems(operation: Operation) -> Iterator[str]:

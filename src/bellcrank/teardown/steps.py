@@ -54,13 +54,6 @@ class WayOut:
     bound: float  # [min]
 
 
-def turn_words(step: PlannedStep) -> str:
-    """What to do with the machine before the step, empty when it lies right already."""
-    if not step.turn_first:
-        return ""
-    return TURNS.get(step.orientation, f"Turn the machine so that it lies {step.orientation}.")
-
-
 def tools_in_order(tools: Iterable[str]) -> tuple[str, ...]:
     """Tools to fetch, each once, in order of first use; bare hands are at hand."""
     return tuple(tool for tool in dict.fromkeys(tools) if tool != HAND)

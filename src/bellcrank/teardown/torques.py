@@ -53,8 +53,11 @@ def torque_for(
     classes: Mapping[str, StrengthClass],
     known: KnownTorque | None = None,
 ) -> StepTorque | NoTorque:
-    """Give the torque of a fastener, or say why there is none."""
-    if known is not None:
+    """Give the torque of a fastener, or say why there is none.
+
+    A published number typed for this machine beats the pack's published one, that the shop's own, that a computed one.
+    """
+    if known is not None and (known.basis is Basis.PUBLISHED or fastener.published_torque_nm is None):
         return _as_known(known)
     if fastener.published_torque_nm is not None:
         value = to_si(fastener.published_torque_nm, "N·m", "torque")

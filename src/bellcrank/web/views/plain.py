@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from bellcrank.shop.sheet import BenchSheet
+from bellcrank.shop.sheet import BenchLine, BenchSheet
+from bellcrank.web.views.words import when
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,12 +31,24 @@ class TroublePage:
 
 
 @dataclass(frozen=True, slots=True)
+class BenchRow:
+    """A job on the bench."""
+
+    number: int
+    machine: str
+    complaint: str
+    customer: str
+    next: str
+    since: str
+
+
+@dataclass(frozen=True, slots=True)
 class BenchGroup:
     """A heading of the bench with its jobs."""
 
     title: str
     empty: str
-    lines: tuple[object, ...]
+    lines: tuple[BenchRow, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,10 +64,17 @@ class BenchPage:
 def bench_page(shop_name: str, sheet: BenchSheet) -> BenchPage:
     """Lay the bench out in the order she looks at it."""
     groups = (
-        BenchGroup("On the bench", "Nothing is open. Take the next machine from those waiting.", sheet.on_the_bench),
-        BenchGroup("Waiting", "No machine is waiting.", sheet.waiting),
-        BenchGroup("Ready to go", "No machine is ready to be fetched.", sheet.ready),
-        BenchGroup("Gone", "", sheet.gone),
+        _group("On the bench", "Nothing is open. Take the next machine from those waiting.", sheet.on_the_bench),
+        _group("Waiting", "No machine is waiting.", sheet.waiting),
+        _group("Ready to go", "No machine is ready to be fetched.", sheet.ready),
+        _group("Gone", "", sheet.gone),
     )
-    empty = not (sheet.on_the_bench or sheet.waiting or sheet.ready or sheet.gone)
-    return BenchPage("Bench", shop_name, groups, empty)
+    return BenchPage("Bench", shop_name, groups, not any(group.lines for group in groups))
+
+
+def _group(title: str, empty: str, lines: tuple[BenchLine, ...]) -> BenchGroup:
+    rows = (
+        BenchRow(line.number, line.machine, line.complaint, line.customer, line.next, when(line.since))
+        for line in lines
+    )
+    return BenchGroup(title, empty, tuple(rows))

@@ -1,0 +1,65 @@
+"""A torque without a job: the figures, their names, and how they are shown."""
+
+import json
+from typing import Any
+
+import pytest
+from tests.cli.conftest import Run
+
+from bellcrank.cli.figures_in_words import torque_in_words, window_in_words
+
+JOINT = ("torque", "--thread", "1/4-20", "--class", "G5", "--into", "die-cast aluminium", "--engaged", "10mm")
+
+
+def computed(run: Run, *more: str) -> Any:
+    outcome = run(*JOINT, *more, "--json")
+    assert outcome.code == 0, outcome.everything
+    return json.loads(outcome.out)
+
+
+def test_every_figure_carries_its_unit_in_its_name(run: Run) -> None:
+    assert {
+        "preload_n",
+        "torque_nm",
+        "torque_low_nm",
+        "torque_high_nm",
+        "governs",
+        "stress_area_mm2",
+        "basis",
+        "assumptions",
+    } <= set(computed(run))
+
+
+def test_the_stress_area_is_the_published_one(run: Run) -> None:
+    # 1/4-20 UNC: 0.0318 in², FED-STD-H28/2B, table II.B.1
+    assert computed(run)["stress_area_mm2"] == pytest.approx(0.0318 * 25.4**2, abs=0.00005 * 25.4**2)
+
+
+def test_text_and_json_say_the_same(run: Run) -> None:
+    figures = computed(run)
+    text = " ".join(run(*JOINT).out.split())
+    assert torque_in_words(figures["torque_nm"]) in text
+    assert window_in_words(figures["torque_low_nm"], figures["torque_high_nm"]) in text
+    assert f"{figures['preload_n']:.0f} N" in text
+    assert figures["governs"] in text
+    assert all(" ".join(sentence.split()) in text for sentence in figures["assumptions"])
+
+
+def test_hand_feel_narrows_the_window_from_above(run: Run) -> None:
+    assert computed(run, "--by", "hand feel")["torque_high_nm"] < computed(run)["torque_high_nm"]
+
+
+def test_inches_and_millimetres_give_the_same_torque(run: Run) -> None:
+    inches = json.loads(run(*JOINT[:-1], "0.5 in", "--json").out)
+    millimetres = json.loads(run(*JOINT[:-1], "12.7 mm", "--json").out)
+    assert inches["torque_nm"] == pytest.approx(millimetres["torque_nm"], rel=1e-12)
+
+
+def test_the_clamp_at_the_torque_lies_inside_the_clamps_of_the_window(run: Run) -> None:
+    figures = computed(run)
+    assert figures["preload_low_n"] < figures["preload_n"] < figures["preload_high_n"]
+
+
+def test_needs_no_shop_and_makes_none(run: Run, tmp_path: object) -> None:
+    computed(run)
+    assert list(tmp_path.iterdir()) == []  # type: ignore[attr-defined]
