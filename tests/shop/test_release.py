@@ -62,10 +62,10 @@ def test_a_failed_proof_after_ready_takes_ready_away(shop, job, prove_all):
 
 
 def test_taking_a_proof_back_after_ready_takes_ready_away(shop, job, prove_all):
+    proof = record_proof(shop, job, "guards", {"answer": "yes"})
     prove_all(job)
-    proof = job_sheet(shop, job).last_event
     hand_back(shop, job, ready=True)
-    take_back(shop, job, proof.id)
+    take_back(shop, job, proof)
     sheet = job_sheet(shop, job)
     assert (sheet.state, sheet.release.ready) == ("on the bench", False)
 

@@ -6,17 +6,23 @@ import numpy as np
 
 
 def brute_force(network, evidence):
-    """Weigh by listing every world; gives the probability of the evidence and of each cause now."""
-    names = network.names
-    total, now = 0.0, np.zeros(len(names))
-    for present in product((0, 1), repeat=len(names)):
+    """Weigh by listing every world; gives P(evidence) and per cause: there now, there on arrival, blocking now."""
+    total = 0.0
+    now, arrived, blocking = np.zeros((3, len(network.names)))
+    for present in product((0, 1), repeat=len(network.names)):
         prior = _prior(network, present)
-        if prior:
-            for weight, gone in _goings(network, evidence, present):
-                chance = prior * weight * _seen(network, evidence, present, gone)
-                total += chance
-                now += chance * np.array([p and gone[c] == len(evidence.mends) for c, p in enumerate(present)])
-    return total, now / total
+        if not prior:
+            continue
+        for weight, gone in _goings(network, evidence, present):
+            seen = prior * weight * _seen(network, evidence, present, gone)
+            chance = seen * _stood(network, evidence, present, gone)
+            here = np.array([p and gone[c] == len(evidence.mends) for c, p in enumerate(present)])
+            total += chance
+            now += chance * here
+            arrived += chance * np.array(present)
+            for cause in np.flatnonzero(here):
+                blocking[cause] += chance - seen * _stood(network, evidence, present, gone, mute=cause)
+    return total, now / total, arrived / total, blocking / total
 
 
 def _prior(network, present):
@@ -31,7 +37,6 @@ def _prior(network, present):
 
 def _goings(network, evidence, present):
     """Every way the present causes may have been removed."""
-    repairs = len(evidence.mends)
     ways = []
     for cause, name in enumerate(network.names):
         if not present[cause]:
@@ -43,11 +48,10 @@ def _goings(network, evidence, present):
             if q:
                 options.append((left * q, number))
                 left *= 1 - q
-        options.append((left, repairs))
+        options.append((left, len(evidence.mends)))
         ways.append(options)
     for combination in product(*ways):
-        weight = float(np.prod([w for w, _ in combination]))
-        yield weight, [g for _, g in combination]
+        yield float(np.prod([w for w, _ in combination])), [g for _, g in combination]
 
 
 def _seen(network, evidence, present, gone):
@@ -56,8 +60,6 @@ def _seen(network, evidence, present, gone):
         there = [c for c, p in enumerate(present) if p and gone[c] >= sighting.after]
         table = network.findings[sighting.finding]
         chance *= _at_most(table, sighting.level, there) - _at_most(table, sighting.level - 1, there)
-    for standing in evidence.standings:
-        chance *= _standing(network, standing, present, gone)
     return chance
 
 
@@ -67,16 +69,22 @@ def _at_most(table, level, there):
     return float(table.leak[level] * np.prod([table.rows[level][c] for c in there]))
 
 
-def _standing(network, standing, present, gone):
+def _stood(network, evidence, present, gone, mute=None):
+    """Chance of every complaint's history; with ``mute``: and that this cause blocks none of those that stand now."""
+    return float(np.prod([_history(network, one, present, gone, mute) for one in evidence.standings]))
+
+
+def _history(network, standing, present, gone, mute):
     """Draw who blocks, once for the visit; the leak of a complaint is taken as zero."""
     spare = network.findings[standing.finding].rows[0]
     causes = [c for c, p in enumerate(present) if p]
     total = 0.0
     for blocks in product((0, 1), repeat=len(causes)):
-        weight = float(np.prod([(1 - spare[c]) if b else spare[c] for c, b in zip(causes, blocks, strict=True)]))
-        stood = any(b and gone[c] >= standing.stood_after for c, b in zip(causes, blocks, strict=True))
-        still = standing.gone_after is not None and any(
-            b and gone[c] >= standing.gone_after for c, b in zip(causes, blocks, strict=True)
-        )
+        blockers = [c for c, b in zip(causes, blocks, strict=True) if b]
+        if mute in blockers:
+            continue
+        weight = float(np.prod([(1 - spare[c]) if c in blockers else spare[c] for c in causes]))
+        stood = any(gone[c] >= standing.stood_after for c in blockers)
+        still = standing.gone_after is not None and any(gone[c] >= standing.gone_after for c in blockers)
         total += weight * (stood and not still)
     return total

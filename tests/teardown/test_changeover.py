@@ -13,7 +13,7 @@ from .small_models import WAYS, changeovers
 
 @given(changeovers())
 def test_no_detour_between_two_ways_of_lying_is_shorter(changeover):
-    table = changeover.turn_table(WAYS)
+    table = changeover.turns_between(WAYS)
     for a, b, c in product(WAYS, repeat=3):
         assert table[a, c] <= table[a, b] + table[b, c] + 1e-12
         assert table[a, b] == table[b, a]
@@ -21,7 +21,7 @@ def test_no_detour_between_two_ways_of_lying_is_shorter(changeover):
 
 def test_a_turn_over_the_bench_is_taken_when_it_is_shorter():
     changeover = Changeover(turns={("upright", "on its side"): 3.0, ("upright", "b"): 0.5, ("b", "on its side"): 0.5})
-    assert changeover.turn("on its side", "upright") == 1.0
+    assert changeover.turns_between(WAYS)["on its side", "upright"] == 1.0
 
 
 def test_hands_lay_no_tool_down():

@@ -19,6 +19,7 @@ from .small_models import (
     operation,
     reachable,
     safe_machines,
+    ways_of,
 )
 
 FEW = settings(max_examples=150, deadline=None)
@@ -27,11 +28,12 @@ FEW = settings(max_examples=150, deadline=None)
 def minutes_of(assembly, steps, changeover, lies):
     """What a plan takes, added up step by step from the raw figures."""
     spent, held, lying = 0.0, "", lies
+    turns = changeover.turns_between(ways_of(assembly, changeover, lies))
     for step in steps:
         if step.tool not in ("hand", held):
             spent += changeover.tool_minutes
             held = step.tool
-        spent += step.operation.minutes + changeover.turn(lying, step.orientation)
+        spent += step.operation.minutes + turns[lying, step.orientation]
         assert step.turn_first == (lying != step.orientation)
         assert not step.operation.orientations or step.orientation in step.operation.orientations
         lying = step.orientation
@@ -84,7 +86,7 @@ def test_a_search_given_up_says_honestly_how_far_off_it_may_be(assembly, changeo
 @FEW
 @given(safe_machines(), st.data())
 def test_the_plug_lead_comes_off_before_anything_else(assembly, data):
-    target = data.draw(st.sampled_from(sorted(reachable(assembly))))
+    target = data.draw(st.sampled_from(sorted(reachable(assembly) - {"lead-off"})))
     way = way_in(assembly, (target,))
     assert way.steps[0].operation.id == "lead-off"
     assert plan_problems(assembly, [step.operation.id for step in way.steps]) == []
@@ -155,8 +157,9 @@ def test_a_wall_of_choices_is_answered_with_a_bound_instead_of_a_wait():
     choices = [operation(f"{side}{number}", minutes=1.0 + 0.01 * number) for number in range(14) for side in "ab"]
     locks = [operation(f"lock{number}", [(f"a{number}", f"b{number}")], tool=f"key {number}") for number in range(14)]
     assembly = machine(*choices, *locks, operation("safe", [one.id for one in locks]))
-    way = way_in(assembly, ("safe",), most_states=200)
+    way = way_in(assembly, ("safe",))
     assert plan_problems(assembly, [step.operation.id for step in way.steps]) == []
-    # every set costs the same, every order too: the plan is optimal whether or not it can be proven
+    # every set costs the same and so does every order: the plan is the best there is, but not all sets were looked at
     assert way.minutes == pytest.approx(14 * 1.065 + 14 + 1 + 14 * 0.1)
-    assert way.bound <= way.minutes
+    assert not way.proven
+    assert way.bound < way.minutes

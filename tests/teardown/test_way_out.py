@@ -33,7 +33,7 @@ def back_from(assembly, way, changeover=USUAL):
 @FEW
 @given(safe_machines(), st.data())
 def test_the_plug_lead_goes_on_last_and_the_tray_is_empty(assembly, data):
-    target = data.draw(st.sampled_from(sorted(reachable(assembly))))
+    target = data.draw(st.sampled_from(sorted(reachable(assembly) - {"lead-off"})))
     order, back = back_from(assembly, way_in(assembly, (target,)))
     put_back = [step.operation.id for step in back.steps]
     assert put_back[-1] == "lead-off"

@@ -9,8 +9,6 @@ from starlette.testclient import TestClient
 
 from bellcrank.web.app import create_app
 
-pytestmark = pytest.mark.filterwarnings("ignore:Using `httpx` with:DeprecationWarning")
-
 
 @pytest.fixture
 def client(shop):

@@ -3,6 +3,7 @@
 import click
 
 from bellcrank.cli.desk import Desk, data_option, debug_option, pass_desk
+from bellcrank.cli.terminal import say
 from bellcrank.shop.demo import load_demo
 from bellcrank.web.server import serve
 
@@ -25,5 +26,5 @@ def command(desk: Desk, demo: bool, port: int | None, no_browser: bool) -> None:
     """Open the bench in the browser, on this computer only, until Ctrl-C."""
     with desk.shop() as shop:
         if demo:
-            load_demo(shop)
+            say(load_demo(shop))
         serve(shop, port=port, open_browser=not no_browser)

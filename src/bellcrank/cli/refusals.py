@@ -1,9 +1,6 @@
 """The one place that prints an error: a sentence for the person at the bench, never a traceback."""
 
 import difflib
-import errno
-import os
-import sys
 import traceback
 from collections.abc import Sequence
 from datetime import UTC, datetime
@@ -13,7 +10,7 @@ import click
 
 from bellcrank.cli.as_json import json_text
 from bellcrank.cli.desk import data_folder
-from bellcrank.cli.terminal import say, wrap
+from bellcrank.cli.terminal import say, speaks_unicode, wrap
 from bellcrank.errors import BellcrankError
 
 REFUSED = 2  # exit code: what was typed is refused, nothing was done
@@ -28,26 +25,27 @@ def explain(trouble: BaseException, typed: Sequence[str]) -> int:
         traceback.print_exception(trouble)
     if isinstance(trouble, click.Abort | KeyboardInterrupt):
         return STOPPED
-    if isinstance(trouble, OSError) and trouble.errno == errno.EPIPE:
-        return _pipe_closed()
     if isinstance(trouble, BellcrankError):
         return _print_sentence(trouble.sentence, typed, REFUSED)
     if isinstance(trouble, click.exceptions.NoArgsIsHelpError):
         say(trouble.message)
         return 0
     if isinstance(trouble, click.UsageError):
-        return _print_sentence(in_plain_words(trouble), typed, REFUSED)
+        return _print_sentence(in_plain_words(trouble, typed), typed, REFUSED)
     return _print_sentence(_broken(trouble, typed), typed, BROKEN)
 
 
-def in_plain_words(refusal: click.UsageError) -> str:
+def in_plain_words(refusal: click.UsageError, typed: Sequence[str]) -> str:
     """Rewrite a refusal of the command line's reader in words of the shop."""
-    path = refusal.ctx.command_path if refusal.ctx else "bellcrank"
+    command = next((f" {word}" for word in typed if not word.startswith("-")), "")
+    path = refusal.ctx.command_path if refusal.ctx else f"bellcrank{command}"
     see = f"See “{path} --help”."
     if isinstance(refusal, click.NoSuchOption):
         return f"“{path}” has no option {refusal.option_name}.{_meant(refusal.possibilities)} {see}"
     if isinstance(refusal, click.NoSuchCommand):
-        return f"There is no command “{refusal.command_name}”.{_meant(refusal.possibilities)} {see}"
+        group = refusal.ctx.command if refusal.ctx else None
+        names = group.list_commands(refusal.ctx) if refusal.ctx and isinstance(group, click.Group) else []
+        return f"There is no command “{refusal.command_name}”.{closest(refusal.command_name, names)} {see}"
     if isinstance(refusal, click.MissingParameter) and refusal.param is not None:
         return f"“{path}” needs {_name_of(refusal.param)}. {see}"
     if isinstance(refusal, click.BadOptionUsage):
@@ -78,16 +76,10 @@ def _name_of(parameter: click.Parameter) -> str:
 
 def _print_sentence(sentence: str, typed: Sequence[str], code: int) -> int:
     if "--json" in typed:
-        click.echo(json_text({"error": sentence}, ascii_only=True))
+        click.echo(json_text({"error": sentence}, ascii_only=not speaks_unicode()))
     else:
         say(wrap(sentence), to_stderr=True)
     return code
-
-
-def _pipe_closed() -> int:
-    # Whoever read our output has gone (``| head``): nothing to say, and nothing must be said when we leave.
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-    return 0
 
 
 def _broken(trouble: BaseException, typed: Sequence[str]) -> str:

@@ -6,7 +6,7 @@ from bellcrank.cli.figures_in_words import minutes_in_words, percentage
 from bellcrank.cli.terminal import heading, wrap
 from bellcrank.shop.sheet import CauseLine, CautionLine, ChoiceLine, CureLine, JobSheet, NextLine
 
-CAUSES_SHOWN = 8  # enough to see where the rest begins; --json gives all of them
+CAUSES_SHOWN = 8  # enough to see where the rest begins
 NEXT_SHOWN = 4
 NO_COMPLAINT = (
     "Nothing can be ranked before a known complaint is named. “bellcrank complaint {number}” lists them, and "
@@ -31,7 +31,9 @@ def causes(sheet: JobSheet, shown: int = CAUSES_SHOWN) -> list[str]:
     for cause in sheet.causes[:shown]:
         lines += _cause(cause)
     rest = len(sheet.causes) - shown
-    return [*lines, f"  and {rest} less likely; --json lists them"] if rest > 0 else lines
+    if rest <= 0:
+        return lines
+    return [*lines, f"  and {rest} less likely; “bellcrank next {sheet.number} --all” lists them"]
 
 
 def steps_to_take(sheet: JobSheet, shown: int) -> list[str]:

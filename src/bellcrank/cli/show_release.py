@@ -6,6 +6,11 @@ from bellcrank.cli.terminal import heading, wrap
 from bellcrank.shop.sheet import ProofLine, ReleaseSheet
 
 MARKS = {"passed": "ok", "failed": "NO", "undecided": "??", "not on this machine": "--", "open": "  "}
+TYPED = {  # what is typed for an item that is not answered with yes or no
+    "blade-bolt-torque": '--answer {item}="50 N·m"',
+    "stop-time": '--stop-times "2.4 2.5 2.6" --timing video-120',
+    "tip-speed": '--top-speed "3000 rpm" --blade "530 mm"',
+}
 
 
 def release_lines(number: int, release: ReleaseSheet) -> list[str]:
@@ -55,4 +60,6 @@ def _proof(proof: ProofLine) -> list[str]:
         lines.append(wrap(f"{proof.limit_words} ({proof.source})", first=f"{indent}limit: ", indent=f"{indent}  "))
     if proof.status == "open" and proof.how:
         lines.append(wrap(proof.how, first=f"{indent}how: ", indent=f"{indent}  "))
+    if proof.status in ("open", "undecided") and proof.answer in TYPED:
+        lines.append(f"{indent}type: {TYPED[proof.answer].format(item=proof.id)}")
     return lines

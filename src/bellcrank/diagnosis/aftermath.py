@@ -1,11 +1,13 @@
 """After a repair: is it likely cured, and what else to look for before the machine is closed."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bellcrank.diagnosis.belief import Belief
-from bellcrank.diagnosis.case import Repaired
+from bellcrank.diagnosis.findings import repairs_of
 from bellcrank.diagnosis.network import CompiledPack
+from bellcrank.errors import NotFound
 from bellcrank.knowledge.model import Severity
+from bellcrank.stats.weighing import weigh
 
 # By how much harm it does, not by how likely it is: the worse, the less likely it may be and still be looked for.
 WORTH_A_LOOK = {Severity.SAFETY: 0.02, Severity.DAMAGE: 0.05, Severity.FUNCTION: 0.15, Severity.NUISANCE: 0.30}
@@ -20,34 +22,43 @@ class Companion:
 
 
 def look_also(compiled: CompiledPack, belief: Belief) -> tuple[Companion, ...]:
-    """Give the roots and consequences of what was repaired that are likely enough to be looked for, worst first."""
+    """Give the roots and consequences of what was repaired that are likely enough to be looked for.
+
+    First comes what does most harm for how likely it is.
+    """
     mended = {
         cause
-        for event in belief.case.events
-        if isinstance(event, Repaired)
-        for cause in compiled.repairs[event.repair].fixes
+        for repair in repairs_of(belief.case)
+        for cause in compiled.repairs[repair.repair].fixes
         if belief.on_arrival[cause] > WORTH_A_LOOK[Severity.FUNCTION]
     }
     near = _linked(compiled, _linked(compiled, mended) | mended) - mended
-    found = (
+    found = [
         Companion(cause, belief.now[cause])
         for cause in near
-        if compiled.causes[cause].system != "event"
-        and belief.now[cause] >= WORTH_A_LOOK[compiled.causes[cause].severity]
-    )
-    return tuple(sorted(found, key=lambda one: -one.probability))
+        if compiled.causes[cause].system != "event" and belief.now[cause] >= _worth(compiled, cause)
+    ]
+    return tuple(sorted(found, key=lambda one: (-one.probability / _worth(compiled, one.cause), one.cause)))
 
 
 def chance_of_cure(compiled: CompiledPack, belief: Belief, repair: str) -> float:
-    """Chance that the machine works after a repair, by the weight of what blocks it now. [-]"""
-    blocking = compiled.blocking(belief.case.complaints)
-    weights = zip(compiled.network.names, blocking.tolist(), strict=True)
-    culprits: dict[str, float] = {name: belief.now[name] * weight for name, weight in weights}
-    total = sum(culprits.values())
-    if not total:
-        return 0.0
-    fixes = compiled.repairs[repair].fixes
-    return sum(culprits[cause] * chance for cause, chance in fixes.items()) / total
+    """Chance that no complaint stands after one more repair, exactly: P(gone after it | all that is known). [-]"""
+    if repair not in compiled.repairs:
+        raise NotFound(f"There is no repair “{repair}”. Pick one from the job's list.")
+    if belief.case.cured or not belief.case.complaints:
+        return 1.0
+    evidence = belief.evidence
+    done = len(evidence.mends) + 1
+    after = replace(
+        evidence,
+        standings=tuple(replace(one, gone_after=done) for one in evidence.standings),
+        mends=(*evidence.mends, compiled.mend(repair)),
+    )
+    return float(weigh(compiled.network, after).evidence[0] / belief.without.evidence[0])
+
+
+def _worth(compiled: CompiledPack, cause: str) -> float:
+    return WORTH_A_LOOK[compiled.causes[cause].severity]
 
 
 def _linked(compiled: CompiledPack, causes: set[str]) -> set[str]:

@@ -4,12 +4,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from bellcrank.diagnosis.case import NOT_SURE, Case, Found, Repaired
-from bellcrank.diagnosis.network import COMPLAINT, CompiledPack
+from bellcrank.diagnosis.disagreement import disagreement
+from bellcrank.diagnosis.findings import counting, repairs_of
+from bellcrank.diagnosis.network import COMPLAINT, NOT_LISTED, CompiledPack
 from bellcrank.errors import NotFound
 from bellcrank.stats.evidence import Evidence, Question, Sighting, Standing
 from bellcrank.stats.weighing import Weighing, weigh
 
-ODD = 0.02  # [-] a finding expected in fewer cases than this, given all others, is worth a second look
+LIKELY_NOT_LISTED = 0.5  # [-] more likely than not
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -21,8 +23,9 @@ class Belief:
     findings: tuple[Found, ...]  # those that carry evidence, in order
     now: Mapping[str, float]  # cause -> probability that it is in the machine now [-]
     on_arrival: Mapping[str, float]  # cause -> probability that it came with it [-]
+    blocking: Mapping[str, float]  # cause -> probability that it is there and keeps a complaint standing [-]
     without: Weighing  # row 0: all findings; row i + 1: finding i left out
-    disagreement: str  # a sentence when a finding fits badly with the rest, else ""
+    disagreement: str  # a sentence when findings fit badly together, else ""
 
 
 def believe(compiled: CompiledPack, case: Case) -> Belief:
@@ -31,35 +34,67 @@ def believe(compiled: CompiledPack, case: Case) -> Belief:
     questions = (Question(), *(Question(without=frozenset({place})) for place in range(len(findings))))
     weighing = weigh(compiled.network, evidence, questions)
     names = compiled.network.names
+    says = tuple(compiled.checks[one.check].results[level_of(compiled, one)].says for one in findings)
     return Belief(
         case=case,
         evidence=evidence,
         findings=findings,
         now=dict(zip(names, weighing.now[0].tolist(), strict=True)),
         on_arrival=dict(zip(names, weighing.arrived[0].tolist(), strict=True)),
+        blocking=dict(zip(names, weighing.blocking[0].tolist(), strict=True)),
         without=weighing,
-        disagreement=_disagreement(compiled, findings, weighing),
+        disagreement=_unexplained_cure(compiled, case, weighing)
+        or disagreement(compiled.network, evidence, says, weighing.evidence),
+    )
+
+
+def _unexplained_cure(compiled: CompiledPack, case: Case, weighing: Weighing) -> str:
+    """Say so when a cure points to something that is not on the list."""
+    cures = [one for one in repairs_of(case) if one.outcome == "cured"]
+    if not case.cured or weighing.arrived[0, compiled.network.position[NOT_LISTED]] < LIKELY_NOT_LISTED:
+        return ""
+    return (
+        f"“{compiled.repairs[cures[-1].repair].words}” cured it, but what it mends was no likely reason. Something "
+        "that is not on this list was put right along with it. Look for it before the machine goes out."
     )
 
 
 def gather(compiled: CompiledPack, case: Case) -> tuple[tuple[Found, ...], Evidence]:
-    """Turn a case into evidence; a check made again with no repair between replaces its earlier result."""
-    kept: dict[tuple[str, int], Found] = {}
-    mends: list[Mapping[str, float]] = []
+    """Turn a case into evidence."""
+    _refuse_unknown(compiled, case)
+    repairs = repairs_of(case)
+    complaints = tuple(dict.fromkeys(case.complaints))
+    dated = counting(compiled, case)
+    return tuple(one.found for one in dated), Evidence(
+        sightings=tuple(Sighting(one.found.check, level_of(compiled, one.found), one.after) for one in dated),
+        standings=tuple(_standing(compiled, complaint, complaints, repairs) for complaint in complaints),
+        mends=tuple(compiled.mend(one.repair) for one in repairs),
+    )
+
+
+def _standing(
+    compiled: CompiledPack, complaint: str, complaints: tuple[str, ...], repairs: tuple[Repaired, ...]
+) -> Standing:
+    """Say until when a complaint stood and since when it is cured.
+
+    A failed start takes an earlier cure back. A cure speaks of the complaints that what was repaired since the last
+    failed start can cure; when that is none of them, it speaks of all.
+    """
     stood, gone = 0, None
-    for event in case.events:
-        if isinstance(event, Repaired):
-            mends.append(_repair(compiled, event.repair))
-            if event.outcome == "not-cured":
-                stood = len(mends)
-            gone = len(mends) if event.outcome == "cured" else None if event.outcome == "not-cured" else gone
-        else:
-            kept.pop((event.check, len(mends)), None)
-            kept[event.check, len(mends)] = event
-    findings = {place: event for place, event in kept.items() if event.result != NOT_SURE}
-    sightings = tuple(Sighting(event.check, level_of(compiled, event), after) for (_, after), event in findings.items())
-    standings = tuple(Standing(COMPLAINT + _complaint(compiled, one), stood, gone) for one in case.complaints)
-    return tuple(findings.values()), Evidence(sightings, standings, tuple(mends))
+    for number, repair in enumerate(repairs, start=1):
+        if repair.outcome == "not-cured":
+            stood, gone = number, None
+        elif repair.outcome == "cured" and gone is None:
+            tried = repairs[stood:number]
+            curable = [one for one in complaints if _can_cure(compiled, tried, one)] or complaints
+            gone = number if complaint in curable else None
+    return Standing(COMPLAINT + complaint, stood, gone)
+
+
+def _can_cure(compiled: CompiledPack, repairs: tuple[Repaired, ...], complaint: str) -> bool:
+    blocking = compiled.blocking((complaint,))
+    fixed = {cause for one in repairs for cause in compiled.repairs[one.repair].fixes}
+    return any(blocking[compiled.network.position[cause]] > 0 for cause in fixed)
 
 
 def level_of(compiled: CompiledPack, found: Found) -> int:
@@ -73,32 +108,11 @@ def level_of(compiled: CompiledPack, found: Found) -> int:
     return results.index(found.result)
 
 
-def _repair(compiled: CompiledPack, repair: str) -> Mapping[str, float]:
-    if repair not in compiled.repairs:
-        raise NotFound(f"There is no repair “{repair}”. Pick one from the job's list.")
-    return compiled.repairs[repair].fixes
-
-
-def _complaint(compiled: CompiledPack, complaint: str) -> str:
-    if COMPLAINT + complaint not in compiled.network.findings:
-        known = ", ".join(one.id for one in compiled.pack.complaints)
-        raise NotFound(f"There is no complaint “{complaint}”. It must be one of {known}.")
-    return complaint
-
-
-def _disagreement(compiled: CompiledPack, findings: tuple[Found, ...], weighing: Weighing) -> str:
-    """Name the finding that fits worst with all the others, when it fits badly."""
-    expected = [
-        (float(weighing.evidence[0] / alone) if alone > 0 else 0.0, found)
-        for found, alone in zip(findings, weighing.evidence[1:], strict=True)
-    ]
-    chance, worst = min(expected, key=lambda pair: pair[0], default=(1.0, None))
-    if worst is None or chance >= ODD:
-        return ""
-    check = compiled.checks[worst.check]
-    says = check.results[level_of(compiled, worst)].says
-    share = f"1 machine in {round(1 / chance)}" if chance > 0.0001 else "almost no machine"
-    return (
-        f"That {says} was to be expected in {share}, given all else. Look at it once more, or something is wrong that "
-        "is not on this list."
-    )
+def _refuse_unknown(compiled: CompiledPack, case: Case) -> None:
+    for repair in repairs_of(case):
+        if repair.repair not in compiled.repairs:
+            raise NotFound(f"There is no repair “{repair.repair}”. Pick one from the job's list.")
+    for complaint in case.complaints:
+        if COMPLAINT + complaint not in compiled.network.findings:
+            known = ", ".join(one.id for one in compiled.pack.complaints)
+            raise NotFound(f"There is no complaint “{complaint}”. It must be one of {known}.")

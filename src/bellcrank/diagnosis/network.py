@@ -6,8 +6,9 @@ prevalences; taken as such, two-fault machines would be far too common. With com
 - the prevalence of a cause is ``fault_scale * max(w s)`` over the complaints, or what the pack gives outright,
 - the strength of a complaint from that cause alone is ``0.95 * fault_scale * w s / prevalence``, at most 0.95,
 
-so that among machines with a complaint the causes keep their shares. What a cause's roots bring about is taken off its
-own probability, down to a tenth of it.
+so that among machines with a complaint the causes keep their shares. What the shares leave over is one more cause,
+"something that is not on this list", which no check tells anything about. What a cause's roots bring about is taken
+off its own probability, down to a tenth of it.
 """
 
 from collections.abc import Mapping
@@ -23,6 +24,7 @@ NOT_LISTED = "not-listed"  # the cause that is not in the pack
 NOT_LISTED_WORDS = "something that is not on this list"
 SUREST = 0.95  # [-] strength of the complaint a cause is best known for
 LEAST_OWN_SHARE = 0.1  # [-] of a cause's prevalence that is never explained by its roots
+BY_THE_WAY = 0.02  # [-] guess: chance that a repair also puts right what is not on the list, a lead pushed home, say
 COMPLAINT = "complaint:"  # what complaints are called among the findings
 
 
@@ -36,6 +38,7 @@ class CompiledPack:
     checks: Mapping[str, Check]
     repairs: Mapping[str, Repair]
     accesses: Mapping[str, Access]
+    looks_at: Mapping[str, frozenset[str]]  # check -> causes it tells something about
     access_order: tuple[str, ...]
     access_minutes: FloatArray  # shape (accesses,): open and close [min]
     shut_to_run: npt.NDArray[np.bool_]  # shape (accesses,)
@@ -49,6 +52,10 @@ class CompiledPack:
         for complaint in complaints:
             spared = spared * self.network.findings[COMPLAINT + complaint].rows[0]
         return 1 - spared
+
+    def mend(self, repair: str) -> Mapping[str, float]:
+        """Chance that a repair removes each cause; what is not on the list may be put right by the way. [-]"""
+        return {**self.repairs[repair].fixes, NOT_LISTED: BY_THE_WAY}
 
     def access_set(self, names: tuple[str, ...]) -> npt.NDArray[np.bool_]:
         """Give the accesses and all that comes before them as flags; shape (accesses,)."""
@@ -73,6 +80,7 @@ def compile_pack(pack: Pack) -> CompiledPack:
         checks={check.id: check for check in pack.checks},
         repairs={repair.id: repair for repair in pack.repairs},
         accesses={access.id: access for access in pack.accesses},
+        looks_at={check.id: frozenset(row.cause for row in check.likelihoods) for check in pack.checks},
         access_order=order,
         access_minutes=np.array([access.open_minutes + access.close_minutes for access in pack.accesses]),
         shut_to_run=np.array([access.shut_to_run for access in pack.accesses], bool),

@@ -8,9 +8,10 @@ from bellcrank.shop.fill_sheet import bench_sheet, job_sheet
 from bellcrank.shop.findings import record_finding, record_repair
 from bellcrank.shop.intake import Story, take_in
 from bellcrank.shop.premises import Shop
+from bellcrank.shop.records import pack_of, read_record
 from bellcrank.shop.release import record_proof
 from bellcrank.shop.settings import Settings, read_settings, write_settings
-from bellcrank.shop.work import choose_target, tick
+from bellcrank.shop.work import IN, OUT, choose_target, tick, way_of
 
 BY = "Ina"
 SETTINGS = {
@@ -26,7 +27,7 @@ STEPS_TICKED = 3  # of the way in to the carburettor, on the machine that is hal
 
 MOORING_RING = Story(
     complaint_words="Ran onto a mooring ring sunk in the quay lawn last week. Since then it throws the cord back now "
-    "and then, and yesterday it would not start.",
+    "and then.",
     complaints=("kicks-back",),
     facts={"hit-something": "yes"},
     name="Zofia Łoboda",
@@ -92,19 +93,16 @@ def _go_half_way(shop: Shop, number: int) -> None:
     record_finding(shop, number, "fuel-look", "sour", BY)
     record_finding(shop, number, "half-choke", "smooth", BY)
     choose_target(shop, number, "carburettor", BY)
-    for _ in range(STEPS_TICKED):
-        _do_next_step(shop, number)
+    _tick(shop, number, IN, at_most=STEPS_TICKED)
 
 
 def _nearly_finish(shop: Shop, number: int) -> None:
     """Mend the brake and prove all but the blade stop, which a thumb on a stopwatch cannot settle."""
     record_finding(shop, number, "stops-on-release", "late", BY)
     choose_target(shop, number, "brake", BY)
-    while _do_next_step(shop, number) == "in":
-        pass
+    _tick(shop, number, IN)
     record_finding(shop, number, "brake-look", "worn", BY)
-    while _do_next_step(shop, number):
-        pass
+    _tick(shop, number, OUT)
     record_repair(shop, number, "flywheel-brake", "cured", BY)
     record_agreement(shop, number, limit="140", how="Ms Roe of the yard, by phone, 555 0163", by=BY)
     propose_lines(shop, number, BY)
@@ -116,11 +114,8 @@ def _nearly_finish(shop: Shop, number: int) -> None:
     issue_invoice(shop, number, BY)
 
 
-def _do_next_step(shop: Shop, number: int) -> str:
-    """Tick the next open step and give the direction of the one after it, "" when there is none."""
-    work = job_sheet(shop, number).work
-    if work is None or work.current is None:
-        return ""
-    tick(shop, number, work.current.direction, work.current.operation, done=True, by=BY)
-    then = job_sheet(shop, number).work
-    return then.current.direction if then and then.current else ""
+def _tick(shop: Shop, number: int, direction: str, at_most: int | None = None) -> None:
+    job = read_record(shop, number)
+    way = way_of(job, pack_of(shop, job.job).assemblies)
+    for operation in way.left(direction)[:at_most] if way else ():
+        tick(shop, number, direction, operation, done=True, by=BY)

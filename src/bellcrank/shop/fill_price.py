@@ -20,7 +20,8 @@ def price_sheet(job: JobRecord, settings: Settings, compiled: CompiledPack, beli
     settings = terms_of(job, settings)
     priced = price_of(job, settings)
     limit = agreed_limit(job)
-    expected = None if belief is None else _expected(compiled, belief, settings, priced, limit)
+    still_open = belief if not job.job.invoice_number else None
+    expected = _expected(compiled, still_open, settings, priced, limit) if still_open else None
     low, high = (expected.low, expected.high) if expected else (priced.total, priced.total)
     kept = lines_of(job, settings)
     return PriceSheet(

@@ -38,6 +38,11 @@ class Way:
         """Operations done and not yet undone, in the order they were done."""
         return tuple(name for name in self.order if (IN, name) in self.done and (OUT, name) not in self.done)
 
+    def left(self, direction: str) -> tuple[str, ...]:
+        """Operations of one direction that are not ticked yet, in the order of the work."""
+        order = self.order if direction == IN else tuple(reversed(self.order))
+        return tuple(name for name in order if (direction, name) not in self.done)
+
 
 def way_of(job: JobRecord, assemblies: tuple[Assembly, ...]) -> Way | None:
     """Give the way a job is on: the last target chosen, with the ticks since."""

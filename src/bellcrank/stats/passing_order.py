@@ -40,7 +40,11 @@ def passing_order(bits: Mapping[int, tuple[int, ...]], roots: Mapping[int, tuple
     driving = {root for own in roots.values() for root in own}
     names = {cause: first_driver + place for place, cause in enumerate(sorted(driving))}
     things = {
-        cause: {*pressed, *(names[root] for root in roots.get(cause, ())), *([names[cause]] if cause in driving else [])}
+        cause: {
+            *pressed,
+            *(names[root] for root in roots.get(cause, ())),
+            *([names[cause]] if cause in driving else []),
+        }
         for cause, pressed in bits.items()
     }
     road = _Road(needs={cause: sum(1 << thing for thing in own) for cause, own in things.items()}, users={})

@@ -87,7 +87,10 @@ def lay_out(network: FaultNetwork, evidence: Evidence, questions: tuple[Question
     return LaidOut(
         leak=leak,
         start=tuple(
-            (_where_kept(look.kept, np.array(look.leak[0]), otherwise=0.0), _where_kept(look.kept, np.array(look.leak[1])))
+            (
+                _where_kept(look.kept, np.array(look.leak[0]), otherwise=0.0),
+                _where_kept(look.kept, np.array(look.leak[1])),
+            )
             for look in open_looks
         ),
         absent=absent,

@@ -37,9 +37,7 @@ class Weighing:
     blocking: FloatArray  # shape (questions, causes): that it is there now and brings about a standing complaint [-]
 
 
-def weigh(
-    network: FaultNetwork, evidence: Evidence, questions: tuple[Question, ...] = (Question(),)
-) -> Weighing:
+def weigh(network: FaultNetwork, evidence: Evidence, questions: tuple[Question, ...] = (Question(),)) -> Weighing:
     """Weigh every cause by the evidence, once for each question.
 
     >>> from bellcrank.stats.fault_network import NetworkCause, NetworkFinding, fault_network
@@ -103,7 +101,7 @@ class _Passage:
 
     def weighing(self) -> Weighing:
         """Pass all causes and give what comes out."""
-        unpressed = {bit for bit in range(len(self.laid_out.start))} - {b for stop in self.stops for b in stop.opens}
+        unpressed = set(range(len(self.laid_out.start))) - {b for stop in self.stops for b in stop.opens}
         states = self.laid_out.leak
         for bit in unpressed:
             states = states * self.laid_out.start[bit][1]
@@ -135,30 +133,32 @@ class _Passage:
             self.arrived[:, cause] += share * course.weight
             self.now[:, cause] += share * course.here_now
 
-    def _absence(self, stop: Stop, dimensions: int) -> FloatArray:
-        """Chance that the cause is absent, over the axes of its open roots."""
-        absence = np.full((1,) * dimensions, 1 - self.network.own[stop.cause])
+    def _presence(self, stop: Stop, dimensions: int) -> tuple[FloatArray, FloatArray]:
+        """Chances that the cause is absent and present, over the axes of its open roots; neither by subtraction."""
+        own = self.network.own[stop.cause]
+        absent, present = np.full((1,) * dimensions, 1 - own), np.full((1,) * dimensions, own)
         for axis, (_, strength) in zip(stop.root_axes, self.network.roots[stop.cause], strict=True):
             shape = [1] * dimensions
             shape[axis] = 2
-            absence = absence * np.array([1.0, 1 - strength]).reshape(shape)
-        return absence
+            present = present + absent * np.array([0.0, strength]).reshape(shape)
+            absent = absent * np.array([1.0, 1 - strength]).reshape(shape)
+        return absent, present
 
     def _pass(self, stop: Stop, states: FloatArray) -> FloatArray:
         for bit in stop.opens:
             unexplained, explained = self.laid_out.start[bit]
             states = np.stack(np.broadcast_arrays(states * unexplained, states * explained))
         self.before.append(states)
-        absence = self._absence(stop, states.ndim)
-        left = states * (absence * self.laid_out.absent[:, stop.cause])
+        absent, present = self._presence(stop, states.ndim)
+        left = states * (absent * self.laid_out.absent[:, stop.cause])
         came = sum(
             (_push(states * course.weight, course.presses, stop) for course in self.laid_out.courses[stop.cause]),
             start=np.zeros(()),
         )
-        came = came * (1 - absence)
+        came = came * present
         states = np.stack((left, came)) if stop.drives else left + came
         for axis, is_finding in stop.closes:
-            states = states[(slice(None),) * axis + (1,)] if is_finding else states.sum(axis=axis)
+            states = np.moveaxis(states, axis, 0)[1] if is_finding else states.sum(axis=axis)
         return states
 
     def _go_back(self, stop: Stop, back: FloatArray) -> FloatArray:
@@ -168,10 +168,10 @@ class _Passage:
             unexplained = np.zeros_like(back) if is_finding else back
             back = np.stack((unexplained, back), axis=axis)
         if_left, if_came = (back[0], back[1]) if stop.drives else (back, back)
-        absence = self._absence(stop, states.ndim)
-        wanted = if_left * (absence * self.laid_out.absent[:, stop.cause])
+        absent, present = self._presence(stop, states.ndim)
+        wanted = if_left * (absent * self.laid_out.absent[:, stop.cause])
         for course in self.laid_out.courses[stop.cause]:
-            wanted = wanted + self._meet(stop, course, states * (1 - absence), if_came) * (1 - absence)
+            wanted = wanted + self._meet(stop, course, states * present, if_came) * present
         for bit in reversed(stop.opens):
             unexplained, explained = self.laid_out.start[bit]
             wanted = wanted[0] * unexplained + wanted[1] * explained
@@ -226,10 +226,11 @@ def _blocked(others: FloatArray, pulled: FloatArray, presses: tuple[Press, ...],
 
 def _halves(states: FloatArray, axis: int) -> tuple[FloatArray, FloatArray]:
     """Give the states in which a finding is not explained yet, and those in which it is (views)."""
-    ahead = (slice(None),) * axis
-    return states[(*ahead, 0)], states[(*ahead, 1)]
+    front = np.moveaxis(states, axis, 0)
+    return front[0], front[1]
 
 
 def _summed(states: FloatArray) -> FloatArray:
     """Sum over everything but the questions."""
-    return states.reshape(-1, states.shape[-1]).sum(axis=0)
+    total: FloatArray = states.reshape(-1, states.shape[-1]).sum(axis=0)
+    return total

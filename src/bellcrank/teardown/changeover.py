@@ -1,6 +1,6 @@
 """What it costs to change the tool in the hand and to turn the machine over."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from itertools import product
 
@@ -16,8 +16,8 @@ UPRIGHT = "upright"  # how a machine comes in and must go out
 class Changeover:
     """Minutes for a change of tool and for turning the machine between two ways of lying.
 
-    The planner is exact only when no detour is shorter than the direct change, so the turning minutes are closed by
-    shortest paths when this record is made: see :meth:`turn`.
+    The planner is exact only when no detour is shorter than the direct change, so turning minutes are closed by
+    shortest paths: see :meth:`turns_between`.
 
     Parameters
     ----------
@@ -43,15 +43,8 @@ class Changeover:
         """Minutes to have the wanted tool at hand, holding another or none (``""``)."""
         return 0.0 if wanted in (HAND, held) else self.tool_minutes
 
-    def turn(self, lies: str, wanted: str) -> float:
-        """Minutes to turn the machine, by a detour where that is shorter."""
-        return self._table((lies, wanted))[lies, wanted]
-
-    def turn_table(self, ways: tuple[str, ...]) -> Mapping[tuple[str, str], float]:
-        """Minutes between each two of some ways of lying."""
-        return self._table(ways)
-
-    def _table(self, ways: tuple[str, ...]) -> dict[tuple[str, str], float]:
+    def turns_between(self, ways: Iterable[str]) -> Mapping[tuple[str, str], float]:
+        """Minutes to turn the machine between each two of the ways it can lie, by a detour where that is shorter."""
         names = tuple(dict.fromkeys((*ways, *(name for pair in self.turns for name in pair))))
         table = {(a, b): self._direct(a, b) for a, b in product(names, repeat=2)}
         for middle, a, b in product(names, repeat=3):

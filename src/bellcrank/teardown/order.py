@@ -80,7 +80,7 @@ def errand(
             by_tool[tool] = by_tool.get(tool, 0) | 1 << number
         if len(orientations) == 1:
             only_lying[orientations[0]] = only_lying.get(orientations[0], 0) | 1 << number
-    turns = changeover.turn_table(tuple(ways))
+    turns = changeover.turns_between(ways)
     return Errand(chart, changeover, done, lies, ends_lying, turns, by_tool, only_lying)
 
 

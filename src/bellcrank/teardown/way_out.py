@@ -11,7 +11,7 @@ from bellcrank.fastening.threads import parse_thread
 from bellcrank.knowledge.model import Assembly, Fastener, Operation
 from bellcrank.teardown.changeover import HAND, UPRIGHT, USUAL, Changeover
 from bellcrank.teardown.chart import chart
-from bellcrank.teardown.order import HAIR, errand, least_changing
+from bellcrank.teardown.order import HAIR, Errand, errand, least_changing
 from bellcrank.teardown.steps import PlannedStep, WayOut, tools_in_order
 
 TORQUE_WRENCH = "torque wrench"
@@ -35,8 +35,9 @@ def way_out(
         _step(operations[name], lying, turned=lying != lay) for (name, lying), lay in zip(back, before, strict=False)
     )
     work = sum(step.minutes for step in steps)
-    changing = _changing(steps, before, changeover)
-    bound = work + _least(assembly, off, now, changeover)
+    task = _errand(assembly, changeover, now)
+    changing = _changing(steps, before, task)
+    bound = work + least_changing(task, task.chart.set_of(off), "", now)
     return WayOut(
         steps=steps,
         minutes=work + changing,
@@ -72,18 +73,18 @@ def _lying(off: tuple[str, ...], lies: Mapping[str, str]) -> tuple[tuple[str, st
     return tuple(back)
 
 
-def _changing(steps: tuple[PlannedStep, ...], before: tuple[str, ...], changeover: Changeover) -> float:
-    minutes, held = changeover.turn(before[-1], UPRIGHT), ""
-    for step, lay in zip(steps, before, strict=False):
-        minutes += changeover.tool(held, step.tool) + changeover.turn(lay, step.orientation)
-        held = held if step.tool == HAND else step.tool
-    return minutes
-
-
-def _least(assembly: Assembly, off: tuple[str, ...], now: str, changeover: Changeover) -> float:
+def _errand(assembly: Assembly, changeover: Changeover, now: str) -> Errand:
     tools = {operation.id: tool_back(operation) for operation in assembly.operations}
     laid_out = chart(assembly, tools, {operation.id: operation.undo_minutes for operation in assembly.operations})
-    return least_changing(errand(laid_out, changeover, lies=now, ends_lying=UPRIGHT), laid_out.set_of(off), "", now)
+    return errand(laid_out, changeover, lies=now, ends_lying=UPRIGHT)
+
+
+def _changing(steps: tuple[PlannedStep, ...], before: tuple[str, ...], task: Errand) -> float:
+    minutes, held = task.turns[before[-1], UPRIGHT], ""
+    for step, lay in zip(steps, before, strict=False):
+        minutes += task.changeover.tool(held, step.tool) + task.turns[lay, step.orientation]
+        held = held if step.tool == HAND else step.tool
+    return minutes
 
 
 def _step(operation: Operation, lies: str, *, turned: bool) -> PlannedStep:

@@ -101,6 +101,7 @@ class JobPage:
     history: tuple[HistoryView, ...]
     take_back: str
     problem: Problem
+    everything: bool  # all checks and repairs, on a page of their own
 
 
 def job_page(
@@ -140,6 +141,7 @@ def job_page(
         history=tuple(_history(line) for line in sheet.events),
         take_back=sheet.last_event.words if sheet.last_event else "",
         problem=problem,
+        everything=everything,
     )
 
 

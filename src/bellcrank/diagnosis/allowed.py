@@ -1,0 +1,60 @@
+"""What may be done now: which checks are still open, whether the engine may run, what is already open."""
+
+import numpy as np
+import numpy.typing as npt
+
+from bellcrank.diagnosis.case import NOT_SURE, Case, Found, Repaired
+from bellcrank.diagnosis.findings import answered
+from bellcrank.diagnosis.network import CompiledPack
+from bellcrank.knowledge.model import Check
+
+Flags = npt.NDArray[np.bool_]
+
+
+def checks_left(compiled: CompiledPack, case: Case) -> tuple[Check, ...]:
+    """Give the checks that may be made: none that stands answered, none that runs the engine when it must not run."""
+    done = {found.check for found in answered(compiled, case)}
+    running = may_run(compiled, case)
+    return tuple(check for check in compiled.pack.checks if check.id not in done and (running or not check.runs_engine))
+
+
+def may_run(compiled: CompiledPack, case: Case) -> bool:
+    """Whether a check may ask for the engine to run: not when it cannot, nor after a finding that forbids it."""
+    runs = {complaint.id: complaint.engine_runs for complaint in compiled.pack.complaints}
+    if not all(runs[complaint] for complaint in case.complaints):
+        return False
+    return not any(_forbids_running(compiled, found) for found in answered(compiled, case))
+
+
+def _forbids_running(compiled: CompiledPack, found: Found) -> bool:
+    return any(one.forbids_running for one in compiled.checks[found.check].results if one.id == found.result)
+
+
+def open_now(compiled: CompiledPack, case: Case) -> Flags:
+    """Tell what is open by what was done: a check leaves it open, a start has closed it; shape (accesses,)."""
+    flags = np.zeros(len(compiled.access_order), bool)
+    for event in case.events:
+        if isinstance(event, Repaired):
+            flags |= compiled.access_set(compiled.repairs[event.repair].access)
+            if event.outcome != "not-tried":
+                flags &= ~compiled.shut_to_run
+        elif event.result != NOT_SURE:
+            flags = open_after_check(compiled, compiled.checks[event.check], flags)
+    return flags
+
+
+def open_after_check(compiled: CompiledPack, check: Check, flags: Flags) -> Flags:
+    """Tell what is open after a check."""
+    after: Flags = flags | compiled.access_set(check.access)
+    return after & ~compiled.shut_to_run if check.runs_engine else after
+
+
+def to_open(compiled: CompiledPack, access: tuple[str, ...], flags: Flags) -> tuple[str, ...]:
+    """Give the accesses still to be opened for something, in the pack's order."""
+    needed = compiled.access_set(access) & ~flags
+    return tuple(name for name, flag in zip(compiled.access_order, needed, strict=True) if flag)
+
+
+def access_minutes(compiled: CompiledPack, access: tuple[str, ...], flags: Flags) -> float:
+    """Minutes to open, and later close, what is not open yet. [min]"""
+    return float((compiled.access_set(access) & ~flags) @ compiled.access_minutes)
