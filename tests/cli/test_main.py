@@ -126,6 +126,13 @@ def test_a_terminal_without_our_letters_is_written_to_all_the_same(tmp_path: Pat
     assert json.loads(as_json.stdout.decode(encoding))["customer"]["name"] == "Wałęsa 王"
 
 
+@pytest.mark.parametrize("name", ["handback", "torque"])
+def test_help_is_shown_where_quotation_marks_are_unknown(name: str) -> None:
+    done = whole_process(name, "--help", PYTHONIOENCODING="latin-1", PYTHONUTF8="0")
+    assert done.returncode == 0, done.stdout
+    assert done.stdout.decode("latin-1").startswith(f"Usage: bellcrank {name}")
+
+
 def test_a_pipe_that_closes_early_is_no_trouble(tmp_path: Path) -> None:
     ask = [sys.executable, "-m", "bellcrank", "torque", "--thread", "M8", "--json", "--data", str(tmp_path)]
     with subprocess.Popen(ask, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:

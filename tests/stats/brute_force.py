@@ -77,7 +77,7 @@ def _stood(network, evidence, present, gone, mute=None):
 def _history(network, standing, present, gone, mute):
     """Draw who blocks, once for the visit; the leak of a complaint is taken as zero."""
     spare = network.findings[standing.finding].rows[0]
-    causes = [c for c, p in enumerate(present) if p]
+    causes = [c for c, p in enumerate(present) if p and spare[c] < 1]
     total = 0.0
     for blocks in product((0, 1), repeat=len(causes)):
         blockers = [c for c, b in zip(causes, blocks, strict=True) if b]

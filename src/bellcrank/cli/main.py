@@ -10,6 +10,7 @@ import click
 import bellcrank
 from bellcrank.cli.desk import data_option, debug_option
 from bellcrank.cli.refusals import explain
+from bellcrank.cli.terminal import never_stumble_over_letters
 
 # command -> what it is for, in the order of the work; its code is bellcrank.cli.<name with _ for ->
 COMMANDS = {
@@ -66,6 +67,7 @@ def bellcrank_command() -> None:
 def main(arguments: Sequence[str] | None = None) -> NoReturn:
     """Run what was typed, and leave with 0 when done, 2 when refused with a sentence, 1 when something broke."""
     typed = list(sys.argv[1:] if arguments is None else arguments)
+    never_stumble_over_letters()
     try:
         code = bellcrank_command.main(typed, prog_name="bellcrank", standalone_mode=False)
     except (Exception, KeyboardInterrupt) as trouble:

@@ -38,8 +38,10 @@ def job_torque_lines(sheet: JobSheet) -> list[str]:
         lines += ["", wrap(f"{one.do} ({one.operation})")]
         lines += fastener_lines(one.fastener, "  ")
         lines.append(f"    id: {one.fastener.fastener.id}")
-    keep = f'bellcrank torque {sheet.number} --fastener ID --set "80 in·lb" --published "where"'
-    return [*lines, "", f"keep the maker's:  {keep}"] if lines else ["No fastener of this way takes a torque."]
+    if not lines:
+        return ["No fastener of this way takes a torque."]
+    keep = f'  bellcrank torque {sheet.number} --fastener ID --set "80 in·lb" --published "where"'
+    return [*lines, "", "keep the maker's number:", keep]
 
 
 def answer_lines(joint: Joint, answer: TorqueAnswer) -> list[str]:

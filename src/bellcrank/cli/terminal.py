@@ -1,5 +1,6 @@
 """Words on a terminal: wrapped at 80 columns, and readable where the terminal does not know our letters."""
 
+import io
 import shutil
 import sys
 import textwrap
@@ -111,6 +112,13 @@ def say(lines: str | Iterable[str], *, to_stderr: bool = False) -> None:
     text = lines if isinstance(lines, str) else "\n".join(lines)
     stream = sys.stderr if to_stderr else sys.stdout
     click.echo(fitted(text, stream.encoding), err=to_stderr)
+
+
+def never_stumble_over_letters() -> None:
+    """Let standard output and error show a question mark for a letter they do not know, also in click's own help."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")
 
 
 def speaks_unicode() -> bool:

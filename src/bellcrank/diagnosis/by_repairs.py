@@ -15,7 +15,7 @@ from bellcrank.diagnosis.allowed import Flags
 from bellcrank.diagnosis.network import CompiledPack
 from bellcrank.stats.fault_network import FloatArray
 
-NEGLIGIBLE = 0.005  # [-] what is left to cure when a plan counts as done
+NEGLIGIBLE = 1e-4  # [-] what is left to cure when a plan counts as done; counted as giving up: seconds
 MOST_REPAIRS = 40  # [-] repairs one after the other before a plan gives up
 
 

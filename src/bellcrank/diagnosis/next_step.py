@@ -18,13 +18,14 @@ import numpy as np
 from bellcrank.diagnosis.allowed import Flags, access_minutes, checks_left, open_after_check, open_now, to_open
 from bellcrank.diagnosis.because import cause_words
 from bellcrank.diagnosis.belief import Belief
-from bellcrank.diagnosis.by_repairs import NEGLIGIBLE, minutes_by_repairs
+from bellcrank.diagnosis.by_repairs import minutes_by_repairs
 from bellcrank.diagnosis.network import NOT_LISTED, CompiledPack
 from bellcrank.knowledge.model import Check, Repair
 from bellcrank.stats.evidence import Question
 from bellcrank.stats.fault_network import FloatArray
 from bellcrank.stats.weighing import weigh
 
+LEAST_CURE = 0.005  # [-] a repair less likely to cure it is not worth a line
 LEAST_SAVING = 0.3  # [min] below it a check is not worth the walk
 
 
@@ -153,7 +154,7 @@ def _repairs(bench: _Bench) -> list[NextStep]:
     return [
         _repair_step(bench, repair, float(cures[row]), float(after[row]))
         for row, repair in enumerate(compiled.pack.repairs)
-        if cures[row] >= NEGLIGIBLE
+        if cures[row] >= LEAST_CURE
     ]
 
 

@@ -2,10 +2,9 @@
 
 from collections.abc import Iterable, Mapping
 
-from bellcrank.diagnosis.belief import Belief, believe
 from bellcrank.handback.proofs import Status
 from bellcrank.knowledge.model import Pack
-from bellcrank.shop.fill_causes import cause_lines, caution_lines, cure_line, next_lines
+from bellcrank.shop.fill_causes import caution_lines
 from bellcrank.shop.fill_price import price_sheet
 from bellcrank.shop.fill_work import work_sheet
 from bellcrank.shop.findings import CAN_TAKE_BACK
@@ -16,7 +15,6 @@ from bellcrank.shop.settings import settings_from
 from bellcrank.shop.sheet import (
     BenchLine,
     BenchSheet,
-    CureLine,
     EventLine,
     JobSheet,
     MachineLine,
@@ -30,9 +28,8 @@ from bellcrank.shop.storage.events import KeptEvent, read_events
 from bellcrank.shop.storage.jobs import KeptJob, KeptMachine, read_job, read_jobs
 from bellcrank.shop.storage.things import KeptPhoto, KeptTorque, read_photos, read_setting_rows, read_torques
 from bellcrank.shop.tell import tell
+from bellcrank.shop.weighed import NOTHING_YET, weighed
 from bellcrank.shop.work import Way, way_of
-
-NOTHING_YET = CureLine("open", None, "", ())
 
 
 def job_sheet(shop: Shop, number: int) -> JobSheet:
@@ -44,7 +41,7 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         torques = read_torques(connection, kept.machine.id)
         settings = settings_from(read_setting_rows(connection))
     compiled = shop.compiled[kept.machine.kind]
-    belief = believe(compiled, job.case) if job.complaints else None
+    found = weighed(shop, job)
     events = tuple(_event(event, compiled.pack) for event in job.events)
     return JobSheet(
         number=kept.number,
@@ -58,13 +55,13 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         photos=_photos(job, photos),
         events=events,
         last_event=next((one for one in reversed(events) if one.can_take_back), None),
-        causes=cause_lines(compiled, belief) if belief else (),
-        surprise=belief.disagreement if belief else "",
-        next=next_lines(compiled, belief, shop.library) if belief else (),
-        cure=cure_line(compiled, belief) if belief else NOTHING_YET,
+        causes=found.causes if found else (),
+        surprise=found.belief.disagreement if found else "",
+        next=found.next if found else (),
+        cure=found.cure if found else NOTHING_YET,
         work=_work(shop, job, compiled.pack, torques),
-        release=_release(shop, job, belief),
-        price=price_sheet(job, settings, compiled, belief),
+        release=_release(shop, job),
+        price=price_sheet(job, settings, compiled, found.belief if found else None),
     )
 
 
@@ -122,8 +119,8 @@ def _photos(job: JobRecord, photos: Iterable[KeptPhoto]) -> tuple[PhotoLine, ...
     )
 
 
-def _release(shop: Shop, job: JobRecord, belief: Belief | None) -> ReleaseSheet:
-    decision, triggers = decision_of(shop, job, belief)
+def _release(shop: Shop, job: JobRecord) -> ReleaseSheet:
+    decision, triggers = decision_of(shop, job)
     sources = shop.library.sources
     return ReleaseSheet(
         lines=tuple(

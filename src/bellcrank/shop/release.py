@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from bellcrank.diagnosis.belief import Belief, believe
 from bellcrank.diagnosis.case import NOT_SURE, Found
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood
 from bellcrank.handback.proofs import judge
@@ -28,15 +27,16 @@ from bellcrank.shop.records import (
 from bellcrank.shop.storage.events import add_event
 from bellcrank.shop.storage.jobs import write_state
 from bellcrank.shop.texts import LONG, clean, clean_line
+from bellcrank.shop.weighed import belief_of
 from bellcrank.shop.work import IN, OUT, way_of
 
 LIKELY_STRIKE = 0.5  # [-] an event this likely on arrival is treated as having happened
 
 
-def decision_of(shop: Shop, job: JobRecord, belief: Belief | None) -> tuple[Decision, tuple[str, ...]]:
+def decision_of(shop: Shop, job: JobRecord) -> tuple[Decision, tuple[str, ...]]:
     """Decide whether a job's machine may go back as ready; give the decision and what brought the list about."""
     touched = touched_at(shop, job)
-    triggers = triggers_of(_struck(shop, job, belief), frozenset(touched))
+    triggers = triggers_of(_struck(shop, job), frozenset(touched))
     answers = {event.body["item"]: Answer(event.body["values"], event.id) for event in job.standing("proof")}
     decision = decide(asked(shop.library.release_items, triggers), answers, touched)
     still_off = _still_off(shop, job)
@@ -70,14 +70,14 @@ def touched_at(shop: Shop, job: JobRecord) -> dict[str, int]:
     return touched
 
 
-def _struck(shop: Shop, job: JobRecord, belief: Belief | None) -> bool:
+def _struck(shop: Shop, job: JobRecord) -> bool:
     """Tell whether it hit something: because somebody says so, however unlikely it looks, or because it looks so."""
     pack = pack_of(shop, job.job)
     happenings = {cause.id for cause in pack.causes if cause.system == EVENT_SYSTEM}
     if _said_so(pack, job, happenings):
         return True
-    weighed = belief or believe(shop.compiled[pack.kind], job.case)
-    return any(weighed.on_arrival[name] >= LIKELY_STRIKE for name in happenings)
+    belief = belief_of(shop, job)
+    return any(belief.on_arrival[name] >= LIKELY_STRIKE for name in happenings)
 
 
 def _said_so(pack: Pack, job: JobRecord, happenings: set[str]) -> bool:
@@ -107,7 +107,7 @@ def hand_back(shop: Shop, number: int, *, ready: bool, reason: str = "", by: str
     """Mark the machine ready, or record that it went back not ready; give the new state."""
     job = read_record(shop, number)
     refuse_when_gone(job.job)
-    decision, _ = decision_of(shop, job, None)
+    decision, _ = decision_of(shop, job)
     why = clean(reason, "What was declined", longest=LONG, field="reason")
     if ready and not decision.ready:
         raise NotAllowedNow(
@@ -133,7 +133,7 @@ def put_on_bench(shop: Shop, number: int, by: str = "") -> str:
 def picked_up(shop: Shop, number: int, by: str = "") -> str:
     """Record that the customer fetched a machine that is ready."""
     job = read_record(shop, number)
-    if job.job.state not in (READY, READY_WITH_NOTES) or not decision_of(shop, job, None)[0].ready:
+    if job.job.state not in (READY, READY_WITH_NOTES) or not decision_of(shop, job)[0].ready:
         raise NotAllowedNow(
             f"Job {number} is not marked ready. Go through the release list first, or hand it back as not ready."
         )

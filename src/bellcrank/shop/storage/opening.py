@@ -13,7 +13,7 @@ from bellcrank.shop.storage.write_lock import WriteLock
 
 FILE_NAME = "shop.db"
 LOCK_NAME = "shop.lock"
-NO_FORM = ""  # our file, but no step of shop/migrations has been done on it
+NO_FORM = ""  # our file, but no step of shop/storage/migrations has been done on it
 
 
 def open_storage(folder: Path) -> Storage:
@@ -40,7 +40,7 @@ def _bring_up(storage: Storage, engine: Engine, lock: WriteLock, form: str | Non
             _fill_new(connection)
         storage.path.chmod(0o600)  # customers' names and addresses are nobody else's business on this computer
     else:
-        from bellcrank.shop.migrations.bring_up_to_date import bring_up_to_date  # noqa: PLC0415  Alembic imports slowly
+        from bellcrank.shop.storage.migrations.bring_up_to_date import bring_up_to_date  # noqa: PLC0415  Alembic imports slowly
 
         with in_shop_words(storage.path), lock.held():
             bring_up_to_date(engine, storage.path, form)

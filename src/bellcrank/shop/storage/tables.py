@@ -34,7 +34,7 @@ NAMING = {
     "pk": "pk_%(table_name)s",
 }
 LARGEST_ID = 2**31 - 1  # [-] what every database we may meet holds in an INTEGER
-FORM = "0001"  # the form of the file these tables describe: the newest step in shop/migrations
+FORM = "0001"  # the form of the file these tables describe: the newest step in shop/storage/migrations
 APPLICATION_ID = 0x42656C6C  # "Bell", written into the file's head so that it is known for ours
 
 

@@ -6,8 +6,8 @@ from alembic.migration import MigrationContext
 from sqlalchemy import text
 
 from bellcrank.errors import StorageFault
-from bellcrank.shop.migrations.bring_up_to_date import STEPS, bring_up_to_date
 from bellcrank.shop.storage.engine import engine_for, sqlite_module
+from bellcrank.shop.storage.migrations.bring_up_to_date import STEPS, bring_up_to_date
 from bellcrank.shop.storage.opening import open_storage
 from bellcrank.shop.storage.tables import APPLICATION_ID, FORM, metadata
 

@@ -8,7 +8,7 @@ from alembic.operations import Operations
 from sqlalchemy import Connection, Engine
 
 from bellcrank.errors import StorageFault
-from bellcrank.shop.migrations import r0001_first
+from bellcrank.shop.storage.migrations import r0001_first
 from bellcrank.shop.storage.tables import write_form
 
 STEPS: tuple[ModuleType, ...] = (r0001_first,)  # oldest first

@@ -1,0 +1,46 @@
+"""A job's case weighed: what is believed, what comes next, and the cure, as lines for the sheet."""
+
+from dataclasses import dataclass
+
+from bellcrank.diagnosis.belief import Belief, believe
+from bellcrank.shop.fill_causes import cause_lines, cure_line, next_lines
+from bellcrank.shop.premises import Shop
+from bellcrank.shop.records import JobRecord
+from bellcrank.shop.sheet import CauseLine, CureLine, NextLine
+
+NOTHING_YET = CureLine("open", None, "", ())
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Weighed:
+    """All that follows from the complaints, findings and repairs of a job."""
+
+    belief: Belief
+    causes: tuple[CauseLine, ...]
+    next: tuple[NextLine, ...]
+    cure: CureLine
+
+
+def belief_of(shop: Shop, job: JobRecord) -> Belief:
+    """Weigh the case of a job; without a complaint the findings alone are weighed."""
+    kind, case = job.job.machine.kind, job.case
+    return shop.answers.answer(("belief", kind, case), lambda: believe(shop.compiled[kind], case))
+
+
+def weighed(shop: Shop, job: JobRecord) -> Weighed | None:
+    """Weigh the case of a job and say what follows; None while no complaint is known."""
+    if not job.complaints:
+        return None
+    kind, case = job.job.machine.kind, job.case
+    return shop.answers.answer(("sheet", kind, case), lambda: _weigh(shop, job))
+
+
+def _weigh(shop: Shop, job: JobRecord) -> Weighed:
+    compiled = shop.compiled[job.job.machine.kind]
+    belief = belief_of(shop, job)
+    return Weighed(
+        belief=belief,
+        causes=cause_lines(compiled, belief),
+        next=next_lines(compiled, belief, shop.library),
+        cure=cure_line(compiled, belief),
+    )
