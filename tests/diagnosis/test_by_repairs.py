@@ -12,7 +12,7 @@ from bellcrank.knowledge.model import Access
 from .small_pack import cause, pack_of, repair
 
 FAR_OFF = 1000.0  # [min] giving up never pays in these examples
-ROUNDING = 1.0  # [min] what is left when a plan counts as done, 1e-4, is charged as giving up, in four branches
+ROUNDING = 0.11  # [min] what is left when a plan counts as done, 1e-4, is charged as giving up
 
 
 def compiled_of(fixes, minutes, *, access=None, accesses=(), give_up=FAR_OFF, start=0.0):

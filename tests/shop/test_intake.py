@@ -1,3 +1,6 @@
+import subprocess
+import sys
+
 import pytest
 
 from bellcrank.errors import NotFound, NotUnderstood, OutOfRange
@@ -107,3 +110,26 @@ def test_no_limit_is_no_agreement(shop):
 def test_what_was_told_is_signed_by_the_mechanic_of_the_settings(shop):
     write_settings(shop, {"mechanic": "Ina"})
     assert {event.by for event in job_sheet(shop, take_in(shop, Story(complaints=("hunts",)))).events} == {"Ina"}
+
+
+TAKE_IN_MANY = """
+import sys
+from pathlib import Path
+from bellcrank.bootstrap import open_shop
+from bellcrank.shop.intake import Story, take_in
+
+shop = open_shop(Path(sys.argv[1]))
+sys.stdin.readline()
+for _ in range(10):
+    print(take_in(shop, Story(complaints=("hunts",))))
+"""
+
+
+def test_two_programs_that_take_machines_in_at_once_give_no_number_twice(shop):
+    command = [sys.executable, "-c", TAKE_IN_MANY, str(shop.folder)]
+    doors = [subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True) for _ in range(2)]
+    for door in doors:
+        door.stdin.write("go\n")
+        door.stdin.flush()
+    numbers = [int(line) for door in doors for line in door.communicate()[0].split()]
+    assert sorted(numbers) == list(range(201, 221))

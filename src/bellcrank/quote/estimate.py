@@ -92,7 +92,7 @@ def estimate(
         minutes_low=_quantile(minutes, LOW_SHARE),
         minutes_expected=_mean(minutes),
         minutes_high=_quantile(minutes, HIGH_SHARE),
-        chance_over=None if limit is None else 1.0 - _share_up_to(money, float(limit)),
+        chance_over=None if limit is None else _chance_over(money, limit, places),
         covered=min(1.0, total),
     )
 
@@ -120,6 +120,11 @@ def _mean(mixture: Sequence[_Triangle]) -> float:
 
 def _share_up_to(mixture: Sequence[_Triangle], value: float) -> float:
     return min(1.0, sum(one.weight * _share_of_one(one, value) for one in mixture))
+
+
+def _chance_over(money: Sequence[_Triangle], limit: Decimal, places: int) -> float:
+    half_a_coin = Decimal(5).scaleb(-places - 1)  # a price that rounds to the limit does not pass it
+    return 1.0 - _share_up_to(money, float(limit + half_a_coin))
 
 
 def _share_of_one(one: _Triangle, value: float) -> float:
