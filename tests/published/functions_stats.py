@@ -36,22 +36,21 @@ def noisy_max_level(leak, rows, level):
     return weigh(network, Evidence((Sighting("f", level),))).evidence[0]
 
 
-def car_start(part, meter=None):
+def car_start(part, gauge=None):
     """Chance that a part is good when the car does not start, and with the fuel gauge read.
 
     The start table (.99 good, .01 dirty plugs, 0 and 0 without fuel) is a leak of .01, a plug row of .01 / .99 and a
-    fuel row of 0; the gauge, .39 full, .60 half, .01 empty with fuel and .001, .001, .998 without, is a maximum.
+    fuel row of 0; of the gauge only "half" is read, .60 with fuel and .001 without.
     """
-    dirty = 0.01 / 0.99
-    gauge = {"fuel": _levels((0.001 / 0.39, 0.002 / 0.99, 1.0))}
+    dirty, empty = 0.01 / 0.99, 0.001 / 0.60
     network = fault_network(
         [NetworkCause("fuel", 0.02), NetworkCause("plugs", 0.04)],
         [
             NetworkFinding("start", (0.99, 0.01), {"fuel": (0.0, 1.0), "plugs": (dirty, 1 - dirty)}),
-            NetworkFinding("gauge", (0.39, 0.60, 0.01), gauge),
+            NetworkFinding("gauge", (0.60, 0.40), {"fuel": (empty, 1 - empty)}),
         ],
     )
-    read = () if meter is None else (Sighting("gauge", ("full", "half", "empty").index(meter)),)
+    read = () if gauge is None else (Sighting("gauge", ("half",).index(gauge)),)
     return 1 - weigh(network, Evidence((Sighting("start", 1), *read))).now[0, network.position[part]]
 
 

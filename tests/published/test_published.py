@@ -13,7 +13,8 @@ from tests.architecture.physics import physics_functions
 from . import functions_cutting, functions_fastening, functions_stats
 from .printed import FACTORS, FOLDER, read_rows
 
-COLLECTED = (functions_fastening, functions_cutting, functions_stats)  # a package with published rows adds its module here
+# A package with published rows adds its module here.
+COLLECTED = (functions_fastening, functions_cutting, functions_stats)
 FUNCTIONS = {name: one for module in COLLECTED for name, one in module.FUNCTIONS.items()}
 NOT_TABLES_OF_VALUES = ("sources.csv",)
 TABLES = sorted(path.name for path in FOLDER.glob("*.csv") if path.name not in NOT_TABLES_OF_VALUES)

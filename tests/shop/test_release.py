@@ -170,3 +170,9 @@ def test_refuses_an_answer_that_cannot_be_read_and_keeps_nothing(shop, job, item
     with pytest.raises(error):
         record_proof(shop, job, item, answer)
     assert job_sheet(shop, job).events == before
+
+
+def test_inch_pounds_on_a_blade_bolt_are_asked_about(shop, job):
+    with pytest.raises(OutOfRange, match="Were ft·lb and in·lb swapped"):
+        record_proof(shop, job, "blade-bolt", {"torque": "40 in·lb"})
+    record_proof(shop, job, "blade-bolt", {"torque": "37 ft·lb"})

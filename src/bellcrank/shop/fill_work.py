@@ -8,7 +8,7 @@ from bellcrank.shop.sheet import FastenerLine, StepLine, TorqueLine, WorkSheet
 from bellcrank.shop.storage.things import KeptTorque
 from bellcrank.shop.work import IN, OUT, Way
 from bellcrank.sources import Basis
-from bellcrank.teardown.changeover import UPRIGHT, USUAL
+from bellcrank.teardown.changeover import HAND, UPRIGHT, USUAL
 from bellcrank.teardown.steps import TURNS, on_the_tray, tools_in_order
 from bellcrank.teardown.torques import KnownTorque, NoTorque, torque_for
 from bellcrank.teardown.way_out import way_out
@@ -31,7 +31,7 @@ def work_sheet(way: Way, library: Library, torques: Mapping[str, KeptTorque], be
         steps_in=steps_in,
         steps_out=steps_out,
         tools=tools_in_order((*(step.tool for step in steps_in), *(step.tool for step in steps_out))),
-        minutes_in=sum(step.minutes for step in steps_in) + _turns(steps_in),
+        minutes_in=sum(step.minutes for step in steps_in) + _changeovers(steps_in),
         minutes_out=back.minutes,
         proven=way.proven,
         current=current,
@@ -40,8 +40,14 @@ def work_sheet(way: Way, library: Library, torques: Mapping[str, KeptTorque], be
     )
 
 
-def _turns(steps: tuple[StepLine, ...]) -> float:
-    return sum(USUAL.turn_minutes for step in steps if step.turn_first)
+def _changeovers(steps: tuple[StepLine, ...]) -> float:
+    """Minutes for turning the machine and changing tools along the steps."""
+    turns = sum(USUAL.turn_minutes for step in steps if step.turn_first)
+    held, changes = "", 0.0
+    for step in steps:
+        changes += USUAL.tool(held, step.tool)
+        held = held if step.tool == HAND else step.tool
+    return turns + changes
 
 
 def _steps_in(way: Way, library: Library, lines: Mapping[str, FastenerLine]) -> tuple[StepLine, ...]:

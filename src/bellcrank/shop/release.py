@@ -4,12 +4,13 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from bellcrank.diagnosis.case import NOT_SURE, Found
-from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood
+from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
 from bellcrank.handback.proofs import judge
 from bellcrank.handback.release import Answer, Decision, decide
 from bellcrank.handback.triggers import asked, in_words, triggers_of
-from bellcrank.knowledge.model import Pack, ReleaseItem
+from bellcrank.knowledge.model import Fastener, Pack, ReleaseItem
 from bellcrank.shop.fill_causes import EVENT_SYSTEM
+from bellcrank.shop.fill_work import fastener_line
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import (
     GONE,
@@ -25,11 +26,15 @@ from bellcrank.shop.records import (
     state_body,
 )
 from bellcrank.shop.storage.events import add_event
-from bellcrank.shop.storage.jobs import write_state
+from bellcrank.shop.storage.jobs import read_job, write_state
+from bellcrank.shop.storage.things import read_torques
 from bellcrank.shop.texts import LONG, clean, clean_line
 from bellcrank.shop.weighed import belief_of
 from bellcrank.shop.work import IN, OUT, way_of
+from bellcrank.units import read_positive, show
 
+BOLT_TORQUE = "blade-bolt-torque"
+FAR_OFF = 2.0  # [-] how many times outside its window a torque must lie to be a slip of the unit: guess
 LIKELY_STRIKE = 0.5  # [-] an event this likely on arrival is treated as having happened
 
 
@@ -92,8 +97,39 @@ def _said_so(pack: Pack, job: JobRecord, happenings: set[str]) -> bool:
 def record_proof(shop: Shop, number: int, item: str, answer: Mapping[str, str], by: str = "") -> int:
     """Record the answer to an item of the release list; one that cannot be read is refused."""
     values = {name: clean_line(value, "The answer", field=name) for name, value in answer.items()}
-    judge(_item(shop, item), values)
+    asked_for = _item(shop, item)
+    judge(asked_for, values)
+    if asked_for.answer == BOLT_TORQUE:
+        _refuse_a_slip_of_the_unit(shop, number, values["torque"])
     return record(shop, number, "proof", {"item": item, "values": values}, by=by)
+
+
+def _refuse_a_slip_of_the_unit(shop: Shop, number: int, typed: str) -> None:
+    """Refuse a blade bolt torque far outside what the bolt takes: in·lb and ft·lb lie twelve-fold apart."""
+    with shop.storage.reading() as connection:
+        job = read_job(connection, number)
+        known = read_torques(connection, job.machine.id)
+    reading = read_positive(typed, "torque", what="Torque on the blade bolt")
+    for fastener in _blade_bolts(shop.library.packs[job.machine.kind]):
+        expected = fastener_line(fastener, shop.library, known.get(fastener.id)).torque
+        if expected and not expected.low_nm / FAR_OFF <= reading.si <= expected.high_nm * FAR_OFF:
+            raise OutOfRange(
+                f"Torque on the blade bolt is {reading.typed}, that is {show(reading.si, 'N·m', 'torque')}; this bolt "
+                f"takes {show(expected.low_nm, 'N·m', 'torque', 0)} to {show(expected.high_nm, 'N·m', 'torque', 0)} "
+                f"({expected.basis}). Were ft·lb and in·lb swapped? If the maker's number differs, record it at the "
+                "blade's step first.",
+                "torque",
+            )
+
+
+def _blade_bolts(pack: Pack) -> tuple[Fastener, ...]:
+    return tuple(
+        fastener
+        for assembly in pack.assemblies
+        for operation in assembly.operations
+        for fastener in operation.fasteners
+        if "blade" in operation.touches and fastener.safety_joint and fastener.thread
+    )
 
 
 def _item(shop: Shop, item: str) -> ReleaseItem:

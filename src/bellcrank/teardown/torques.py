@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from bellcrank.errors import BellcrankError
+from bellcrank.errors import BellcrankError, KnowledgeFault
 from bellcrank.fastening.strength import Material, StrengthClass
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.fastening.window import Joint, TorqueWindow, recommend_torque
@@ -83,6 +83,8 @@ def torque_for(
 
 def joint_of(fastener: Fastener, materials: Mapping[str, Material], classes: Mapping[str, StrengthClass]) -> Joint:
     """Give the joint a fastener makes."""
+    if not (fastener.into or fastener.under_head):
+        raise KnowledgeFault(f"The assembly does not say what the {fastener.words} screw into. Add it to its file.")
     return Joint(
         thread=parse_thread(fastener.thread),
         strength=classes[fastener.strength],
