@@ -1,10 +1,12 @@
 """The view of the release list: what is open, why, and the way to answer it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bellcrank.shop.sheet import JobSheet, ProofLine, ReleaseSheet
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
 from bellcrank.web.views.words import counted
+
+PASSED = "passed"
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +36,8 @@ class HandbackPage:
 
 def release_view(release: ReleaseSheet) -> ReleaseView:
     """Lay out the release list."""
-    passed = sum(line.status == "passed" for line in release.lines)
-    hard_open = sum(line.hard and line.status != "passed" for line in release.lines)
+    passed = sum(line.status == PASSED for line in release.lines)
+    hard_open = sum(line.hard and line.status != PASSED for line in release.lines)
     if release.ready:
         summary = "Every hard item is proven: it may go back as ready."
     else:
@@ -52,13 +54,15 @@ def release_view(release: ReleaseSheet) -> ReleaseView:
 
 def handback_page(sheet: JobSheet, problem: Problem = NO_PROBLEM) -> HandbackPage:
     """Lay out the page of the release list; the first open item is the next one."""
-    open_items = [line.id for line in sheet.release.lines if line.status in ("open", "undecided")]
+    release = release_view(sheet.release)
+    lines = sorted(release.lines, key=lambda line: line.status == PASSED)  # what is still to do stands first
+    open_items = [line.id for line in lines if line.status != PASSED]
     return HandbackPage(
         title=f"#{sheet.number} hand back",
         number=sheet.number,
         machine=sheet.machine.words,
         state=sheet.state,
-        release=release_view(sheet.release),
+        release=replace(release, lines=tuple(lines)),
         next_item=open_items[0] if open_items else "",
         problem=problem,
     )
