@@ -6,19 +6,12 @@ from itertools import combinations
 import pytest
 
 from bellcrank.fastening.window import recommend_torque
-from bellcrank.figures.belief_bars import BeliefBar, belief_bars_figure
 from bellcrank.figures.theme import wrapped
 from bellcrank.figures.torque_window import torque_window_figure
 from tests.fastening.joints import CAST, STEEL, joint
 
 from .drawn import SVG, bars, read_svg, size, texts
 
-CAUSES = [
-    BeliefBar("flywheel key sheared", 0.91, "almost sure"),
-    BeliefBar("carburettor main jet blocked by old fuel & varnish <again>", 0.12, "unlikely"),
-    BeliefBar("plug fouled", 0.004, "hardly"),
-    BeliefBar("air filter blocked", 0.0, "hardly"),
-]
 FIGURES = {
     "hex head": torque_window_figure(recommend_torque(joint()), "N·m"),
     "flange head, inch pounds": torque_window_figure(recommend_torque(joint(head="flange")), "in·lb"),
@@ -26,9 +19,6 @@ FIGURES = {
     "long thread": torque_window_figure(recommend_torque(joint("M5", engaged=0.05, under_head=STEEL)), "kgf·m"),
     "a nut": torque_window_figure(recommend_torque(joint("5/8-18", into=None, under_head=STEEL)), "in·lb"),
     "by hand": torque_window_figure(recommend_torque(joint("M4", tightened_by="hand feel")), "N·m"),
-    "causes": belief_bars_figure(CAUSES),
-    "one cause": belief_bars_figure(CAUSES[:1]),
-    "no cause": belief_bars_figure([]),
 }
 
 
@@ -104,21 +94,6 @@ def test_the_longer_bar_is_the_higher_limit():
 def test_two_figures_on_a_page_have_their_own_ids():
     window = recommend_torque(joint(under_head=CAST))
     assert 'id="blade-t"' in torque_window_figure(window, "N·m", "blade")
-
-
-def test_the_bars_of_belief_are_as_long_as_the_chance():
-    figure = FIGURES["causes"]
-    whole = next(one for one in bars(figure) if one.words == "drawn-scale")
-    believed = [one for one in bars(figure) if one.words == "drawn-belief"]
-    assert (believed[0].right - whole.left) / (whole.right - whole.left) == pytest.approx(0.91, abs=0.002)
-
-
-def test_a_small_chance_is_not_shown_as_none():
-    assert "hardly under 1 %" in [one.words for one in texts(FIGURES["causes"])]
-
-
-def test_no_cause_says_so():
-    assert read_svg(FIGURES["no cause"])[0].text == "No cause stands out yet"
 
 
 def test_a_long_word_stands_on_a_line_of_its_own():

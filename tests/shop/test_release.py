@@ -4,7 +4,7 @@ from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
 from bellcrank.shop.fill_sheet import bench_sheet, job_sheet
 from bellcrank.shop.findings import record_finding, record_repair, take_back
 from bellcrank.shop.intake import Story, take_in
-from bellcrank.shop.release import hand_back, picked_up, put_on_bench, record_proof
+from bellcrank.shop.release import hand_back, picked_up, record_proof
 from bellcrank.shop.work import choose_target, tick
 
 
@@ -146,11 +146,6 @@ def test_a_machine_marked_gone_by_mistake_is_ready_again_when_that_is_taken_back
     picked_up(shop, job)
     take_back(shop, job)
     assert job_sheet(shop, job).state == "ready"
-
-
-def test_a_waiting_machine_is_put_on_the_bench(shop, job):
-    put_on_bench(shop, job)
-    assert [one.number for one in bench_sheet(shop).on_the_bench] == [job]
 
 
 @pytest.mark.parametrize(

@@ -7,8 +7,9 @@ from bellcrank.cli.desk import Desk, every_command, pass_desk
 from bellcrank.cli.figures_in_words import counted
 from bellcrank.cli.refusals import REFUSED
 from bellcrank.cli.terminal import wrap
-from bellcrank.knowledge.checks import problems
+from bellcrank.knowledge.checks import Problem, problems
 from bellcrank.knowledge.model import Library
+from bellcrank.teardown.legality import assembly_problems
 
 
 @click.group("packs", epilog="“bellcrank packs check” is the one there is.")
@@ -23,7 +24,7 @@ def command() -> None:
 def check(context: click.Context, desk: Desk) -> None:
     """Read every pack and name what is missing or contradicts itself; exit code 2 when anything does."""
     library = open_library()
-    found = problems(library)
+    found = (*problems(library), *_assembly_problems(library))
     desk.tell(
         {"packs": [_counts(library, kind) for kind in library.packs], "problems": found},
         lambda: [
@@ -34,6 +35,15 @@ def check(context: click.Context, desk: Desk) -> None:
     )
     if found:
         context.exit(REFUSED)
+
+
+def _assembly_problems(library: Library) -> tuple[Problem, ...]:
+    return tuple(
+        Problem(kind, f"assembly-{assembly.id}.toml", words)
+        for kind, pack in library.packs.items()
+        for assembly in pack.assemblies
+        for words in assembly_problems(assembly)
+    )
 
 
 def _counts(library: Library, kind: str) -> dict[str, str | int]:

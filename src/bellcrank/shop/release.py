@@ -15,7 +15,6 @@ from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import (
     GONE,
     NOT_READY,
-    ON_THE_BENCH,
     READY,
     READY_WITH_NOTES,
     JobRecord,
@@ -155,15 +154,6 @@ def hand_back(shop: Shop, number: int, *, ready: bool, reason: str = "", by: str
     state = (READY_WITH_NOTES if decision.notes else READY) if ready else NOT_READY
     _write(shop, job, state_body(state, why, decision.blocking), by)
     return state
-
-
-def put_on_bench(shop: Shop, number: int, by: str = "") -> str:
-    """Put a waiting machine on the bench, or one that was ready back on it; give the new state."""
-    job = read_record(shop, number)
-    refuse_when_gone(job.job)
-    if job.job.state != ON_THE_BENCH:
-        _write(shop, job, state_body(ON_THE_BENCH), by)
-    return ON_THE_BENCH
 
 
 def picked_up(shop: Shop, number: int, by: str = "") -> str:
