@@ -167,7 +167,7 @@ def _repair_step(bench: _Bench, repair: Repair, cures: float, after: float) -> N
         kind="repair",
         id=repair.id,
         words=repair.words,
-        why=f"Cures it with {cures:.0%}: mostly “{cause_words(compiled, likely)}”.",
+        why=f"Cures {round(100 * cures)} in 100 such machines, most of them of “{cause_words(compiled, likely)}”.",
         minutes=repair.minutes[1],
         access_minutes=access,
         open_first=to_open(compiled, repair.access, bench.open_now),
@@ -206,7 +206,7 @@ def _why(bench: _Bench, cost: float, saved: float, branches: _Branches) -> str:
     told = f"Tells “{names[0]}” from “{names[1]}”" if together[second] < 0 else f"Shows whether it is “{names[0]}”"
     if saved <= LEAST_SAVING:
         return f"{told}, but saves hardly a minute now."
-    return f"{told}: {max(1, round(cost))} min of it saves about {max(1, round(saved))}."
+    return f"{told}; {max(1, round(cost))} min spent on it saves about {max(1, round(saved))} min."
 
 
 def _normalised(weights: FloatArray) -> FloatArray:
