@@ -9,9 +9,9 @@ from datetime import UTC, datetime
 
 import pytest
 import uvicorn
-from bellcrank.shop.demo import load_demo
 
 from bellcrank.bootstrap import open_shop
+from bellcrank.shop.demo import load_demo
 from bellcrank.web.app import create_app
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
