@@ -20,6 +20,7 @@ def fastener_words(line: FastenerLine, unit: str) -> dict[str, str]:
     fastener = line.fastener
     length = f", {fastener.length_mm:.0f} mm long" if fastener.length_mm else ""
     what = f"{fastener.count} × {fastener.words}, {fastener.size} {fastener.drive}{length}; {fastener.where}"
+    care = " ".join(part for part in (_sentence(fastener.thread_care), _sentence(fastener.pattern)) if part)
     if line.torque is None:
         return {"what": what, "torque": "", "window": line.no_torque_words}
     torque = line.torque
@@ -29,8 +30,12 @@ def fastener_words(line: FastenerLine, unit: str) -> dict[str, str]:
     return {
         "what": what,
         "torque": f"{torque_words(torque.target_nm, unit)} ({torque_words(torque.target_nm, second)})",
-        "window": f"{window}, {torque.source}{limited}",
+        "window": f"{window}, {torque.source}{limited}. {care}".rstrip(),
     }
+
+
+def _sentence(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:].rstrip('.')}." if words else ""
 
 
 def step_words(step: StepLine, unit: str) -> dict[str, Any]:

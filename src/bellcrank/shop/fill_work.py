@@ -30,7 +30,7 @@ def work_sheet(way: Way, library: Library, torques: Mapping[str, KeptTorque], be
         target_words=way.target.replace("-", " "),
         steps_in=steps_in,
         steps_out=steps_out,
-        tools=tools_in_order((*(step.tool for step in steps_in), *(step.tool for step in steps_out))),
+        tools=tools_in_order(one for step in (*steps_in, *steps_out) for one in step.tool.split(", ")),
         minutes_in=sum(step.minutes for step in steps_in) + _changeovers(steps_in),
         minutes_out=back.minutes,
         proven=way.proven,

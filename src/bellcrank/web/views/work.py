@@ -53,6 +53,7 @@ class StepView:
     time: str
     turn_first: str
     fasteners: tuple[FastenerView, ...]
+    torques: tuple[str, ...]  # of its fasteners, each once
     cautions: tuple[CautionLine, ...]
     checks: tuple[str, ...]
     done: bool
@@ -153,6 +154,7 @@ def _place(steps: tuple[StepView, ...], current: StepView | None, wanted: tuple[
 
 
 def _step(step: StepLine, unit: str) -> StepView:
+    fasteners = tuple(fastener_view(line, unit) for line in step.fasteners)
     return StepView(
         number=step.number,
         direction=step.direction,
@@ -161,7 +163,8 @@ def _step(step: StepLine, unit: str) -> StepView:
         tool="" if step.tool == "hand" else step.tool,
         time=minutes(step.minutes),
         turn_first=step.turn_first,
-        fasteners=tuple(fastener_view(line, unit) for line in step.fasteners),
+        fasteners=fasteners,
+        torques=tuple(dict.fromkeys(one.torque.target for one in fasteners if one.torque)),
         cautions=step.cautions,
         checks=step.checks,
         done=step.done,
