@@ -5,12 +5,12 @@ from decimal import Decimal
 
 import pytest
 
-from bellcrank.cli.figures_in_words import minutes_in_words, percentage, torque_in_words
 from bellcrank.cli.show_job import bench_lines, job_lines
 from bellcrank.cli.show_next import next_lines
 from bellcrank.cli.show_release import release_lines
 from bellcrank.cli.show_work import work_lines
 from bellcrank.shop.sheet import BenchLine, BenchSheet, JobSheet
+from bellcrank.shop.words import both_torques, minutes, percent
 
 AT = "2026-05-02T09:00:00+00:00"
 
@@ -95,16 +95,16 @@ def test_nothing_is_wider_than_eighty_columns(sheet: JobSheet, monkeypatch: pyte
 
 
 def test_a_chance_is_never_shown_as_certain() -> None:
-    assert percentage(0.0) == "under 1 %"
-    assert percentage(1.0) == "over 99 %"
+    assert percent(0.0) == "under 1 %"
+    assert percent(1.0) == "over 99 %"
 
 
 def test_minutes_are_shown_as_the_bench_says_them() -> None:
-    assert minutes_in_words(0) == "no time"
-    assert minutes_in_words(120) == "2 h 00 min"
+    assert minutes(0) == "no time"
+    assert minutes(120) == "2 h 00 min"
 
 
 def test_torque_keeps_inch_and_foot_pounds_apart() -> None:
     # 1 ft·lbf = 1.3558179483 N·m: NIST SP 811, Appendix B.8
-    assert torque_in_words(1.3558179483 * 40) == "54.2 N·m (40.0 ft·lb)"
-    assert torque_in_words(1.3558179483 * 7) == "9.5 N·m (84 in·lb)"
+    assert both_torques(1.3558179483 * 40) == "54 N·m (40 ft·lb)"
+    assert both_torques(1.3558179483 * 7) == "9.5 N·m (84 in·lb)"

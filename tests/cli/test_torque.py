@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from tests.cli.conftest import Run
 
-from bellcrank.cli.figures_in_words import torque_in_words, window_in_words
+from bellcrank.shop.words import both_torques, both_windows
 
 JOINT = ("torque", "--thread", "1/4-20", "--class", "G5", "--into", "die-cast aluminium", "--engaged", "10mm")
 
@@ -38,8 +38,8 @@ def test_the_stress_area_is_the_published_one(run: Run) -> None:
 def test_text_and_json_say_the_same(run: Run) -> None:
     figures = computed(run)
     text = " ".join(run(*JOINT).out.split())
-    assert torque_in_words(figures["torque_nm"]) in text
-    assert window_in_words(figures["torque_low_nm"], figures["torque_high_nm"]) in text
+    assert both_torques(figures["torque_nm"]) in text
+    assert both_windows(figures["torque_low_nm"], figures["torque_high_nm"]) in text
     assert f"{figures['preload_n']:.0f} N" in text
     assert figures["governs"] in text
     assert all(" ".join(sentence.split()) in text for sentence in figures["assumptions"])

@@ -8,7 +8,7 @@ import pytest
 from PIL import Image
 from tests.cli.conftest import Run
 
-from bellcrank.cli.figures_in_words import percentage, torque_in_words
+from bellcrank.shop.words import both_torques, percent
 
 STRUCK = ("take-in", "throws the cord back", "--complaint", "kicks-back", "--fact", "hit-something=yes")
 
@@ -54,7 +54,7 @@ def test_next_shows_the_same_figures_as_text_and_as_json(run: Run, job: str) -> 
     ranked = answer(run, "next", job)
     text = " ".join(run("next", job, "--all").out.split())
     for cause in ranked["causes"]:
-        assert f"{percentage(cause['probability'])} {cause['how_sure']} {cause['words']}" in text
+        assert f"{percent(cause['probability'])} {cause['how_sure']} {cause['words']}" in text
     assert all(step["words"] in text for step in ranked["next"])
     assert [cause["probability"] for cause in ranked["causes"]] == sorted(
         (cause["probability"] for cause in ranked["causes"]), reverse=True
@@ -103,7 +103,7 @@ def test_every_torque_of_the_way_back_shows_window_and_basis(run: Run, job: str)
     assert torques
     for torque in torques:
         assert torque["low_nm"] <= torque["target_nm"] <= torque["high_nm"]
-        assert torque_in_words(torque["target_nm"]) in text
+        assert both_torques(torque["target_nm"]) in text
         assert torque["basis"] in text
 
 

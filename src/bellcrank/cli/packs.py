@@ -4,11 +4,11 @@ import click
 
 from bellcrank.bootstrap import open_library
 from bellcrank.cli.desk import Desk, every_command, pass_desk
-from bellcrank.cli.figures_in_words import counted
 from bellcrank.cli.refusals import REFUSED
 from bellcrank.cli.terminal import wrap
 from bellcrank.knowledge.checks import Problem, problems
 from bellcrank.knowledge.model import Library
+from bellcrank.shop.words import counted
 from bellcrank.teardown.legality import assembly_problems
 
 

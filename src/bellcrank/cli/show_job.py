@@ -1,12 +1,12 @@
 """One job from the story to the hand-back, and the list of jobs, as lines of text."""
 
-from bellcrank.cli.figures_in_words import when
 from bellcrank.cli.show_next import causes, steps_to_take
 from bellcrank.cli.show_price import summary_lines
 from bellcrank.cli.show_release import verdict
 from bellcrank.cli.show_work import summary
 from bellcrank.cli.terminal import beside, heading, wrap
 from bellcrank.shop.sheet import BenchLine, BenchSheet, EventLine, JobSheet
+from bellcrank.shop.words import when
 
 CAUSES_ON_A_JOB = 3
 

@@ -2,9 +2,9 @@
 
 from collections.abc import Iterable
 
-from bellcrank.cli.figures_in_words import minutes_in_words, percentage
 from bellcrank.cli.terminal import heading, wrap
 from bellcrank.shop.sheet import CauseLine, CautionLine, ChoiceLine, CureLine, JobSheet, NextLine
+from bellcrank.shop.words import minutes, percent
 
 CAUSES_SHOWN = 8  # enough to see where the rest begins
 NEXT_SHOWN = 4
@@ -71,7 +71,7 @@ def _cure(cure: CureLine) -> list[str]:
 
 
 def _cause(cause: CauseLine) -> list[str]:
-    first = f"  {percentage(cause.probability):>9}  {cause.how_sure:<11}  "
+    first = f"  {percent(cause.probability):>9}  {cause.how_sure:<11}  "
     indent = " " * len(first)
     lines = [wrap(cause.words, first=first, indent=indent)]
     lines += [wrap(reason, first=f"{indent}for: ", indent=f"{indent}  ") for reason in cause.reasons_for]
@@ -89,14 +89,14 @@ def _step_in_full(number: int, step: NextLine) -> list[str]:
 
 
 def _cost(step: NextLine) -> str:
-    access = f" and {minutes_in_words(step.access_minutes)} to open and close" if step.access_minutes else ""
+    access = f" and {minutes(step.access_minutes)} to open and close" if step.access_minutes else ""
     buys = f"; saves {step.saves_per_minute:.1f} min for every minute spent" if step.saves_per_minute > 0 else ""
-    work = f"{minutes_in_words(step.minutes)} of work{access}{buys}."
-    return f"{work} About {minutes_in_words(step.expected_minutes)} to a cured machine this way."
+    work = f"{minutes(step.minutes)} of work{access}{buys}."
+    return f"{work} About {minutes(step.expected_minutes)} to a cured machine this way."
 
 
 def _choice(choice: ChoiceLine) -> str:
-    return wrap(f"{choice.words}", first=f"    {percentage(choice.probability):>9}  {choice.id:<14} ", indent=" " * 30)
+    return wrap(f"{choice.words}", first=f"    {percent(choice.probability):>9}  {choice.id:<14} ", indent=" " * 30)
 
 
 def _how_to_record(number: int, step: NextLine) -> list[str]:
@@ -112,9 +112,9 @@ def _how_to_record(number: int, step: NextLine) -> list[str]:
 
 
 def _step_in_short(step: NextLine) -> list[str]:
-    minutes = minutes_in_words(step.minutes + step.access_minutes)
+    time = minutes(step.minutes + step.access_minutes)
     lines = [wrap(step.words, first="  - ", indent="    ")]
-    return [*lines, f"    {minutes}   ({step.kind} {step.id})" if step.kind != "stop" else f"    {minutes}"]
+    return [*lines, f"    {time}   ({step.kind} {step.id})" if step.kind != "stop" else f"    {time}"]
 
 
 def _listed(label: str, things: tuple[str, ...]) -> str:

@@ -1,8 +1,8 @@
 """Money of a job, as lines of text."""
 
-from bellcrank.cli.figures_in_words import money
 from bellcrank.cli.terminal import beside, heading, wrap
 from bellcrank.shop.sheet import PriceSheet
+from bellcrank.shop.words import money
 
 
 def price_lines(price: PriceSheet) -> list[str]:

@@ -1,9 +1,9 @@
 """The release list, as lines of text."""
 
-from bellcrank.cli.figures_in_words import counted
 from bellcrank.cli.show_next import caution_lines
 from bellcrank.cli.terminal import heading, wrap
 from bellcrank.shop.sheet import ProofLine, ReleaseSheet
+from bellcrank.shop.words import counted
 
 MARKS = {"passed": "ok", "failed": "NO", "undecided": "??", "not on this machine": "--", "open": "  "}
 TYPED = {  # what is typed for an item that is not answered with yes or no

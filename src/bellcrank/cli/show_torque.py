@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass
 
-from bellcrank.cli.figures_in_words import torque_in_words, window_in_words
 from bellcrank.cli.show_work import NO_WORK, fastener_lines
 from bellcrank.cli.terminal import wrap
 from bellcrank.cli.torque_answer import TorqueAnswer
 from bellcrank.fastening.window import Joint
 from bellcrank.shop.sheet import FastenerLine, JobSheet
+from bellcrank.shop.words import both_torques, both_windows
 from bellcrank.units import show
 
 
@@ -51,8 +51,8 @@ def answer_lines(joint: Joint, answer: TorqueAnswer) -> list[str]:
     lines = [
         wrap(f"{joint.thread.name}, {joint.strength.words}, {joint.head} head on {joint.under_head.words}, {into}"),
         "",
-        f"  torque   {torque_in_words(answer.torque_nm)}, {answer.basis}",
-        f"  window   {window_in_words(answer.torque_low_nm, answer.torque_high_nm)}",
+        f"  torque   {both_torques(answer.torque_nm)}, {answer.basis}",
+        f"  window   {both_windows(answer.torque_low_nm, answer.torque_high_nm)}",
         f"  clamp    {show(answer.preload_n, 'N', 'force')}; at most {most}, at least "
         f"{show(answer.preload_low_n, 'N', 'force')}",
         f"  stress area {answer.stress_area_mm2:.2f} mm²",

@@ -1,10 +1,10 @@
 """The way in to a part and the way back out, as lines of text."""
 
-from bellcrank.cli.figures_in_words import counted, minutes_in_words, torque_line
 from bellcrank.cli.show_next import caution_lines
 from bellcrank.cli.terminal import heading, wrap
 from bellcrank.knowledge.model import Fastener
 from bellcrank.shop.sheet import FastenerLine, StepLine, WorkSheet
+from bellcrank.shop.words import counted, minutes, torque_line
 
 NO_WORK = "No part has been chosen to get to. Choose one with --to TARGET."
 
@@ -45,7 +45,7 @@ def summary(work: WorkSheet) -> list[str]:
     lines = [
         wrap(f"way to: {work.target_words}", indent="    ", first="  "),
         wrap(
-            f"{minutes_in_words(work.minutes_in)} in, {minutes_in_words(work.minutes_out)} back ({order}); "
+            f"{minutes(work.minutes_in)} in, {minutes(work.minutes_out)} back ({order}); "
             f"{counted(work.on_the_tray, 'fastener', 'fasteners')} on the tray now",
             indent="  ",
         ),
@@ -74,7 +74,7 @@ def step_lines(step: StepLine) -> list[str]:
     mark = "x" if step.done else " "
     tool = f" [{step.tool}]" if step.tool and step.tool != "hand" else ""
     lines.append(wrap(f"{step.do}{tool}", first=f"[{mark}] {step.number:>3}. ", indent=indent))
-    lines.append(f"{indent}{minutes_in_words(step.minutes)}   {step.operation}")
+    lines.append(f"{indent}{minutes(step.minutes)}   {step.operation}")
     for fastener in step.fasteners:
         lines += fastener_lines(fastener, indent, with_torque=step.direction == "out")
     lines += [wrap(check, first=f"{indent}check: ", indent=f"{indent}  ") for check in step.checks]

@@ -11,6 +11,7 @@ from bellcrank.papers.typesetting import typeset
 from bellcrank.papers.wording import caution_words, head_words, price_words, step_words
 from bellcrank.shop.settings import Settings
 from bellcrank.shop.sheet import JobSheet
+from bellcrank.shop.words import percent
 
 Words = Mapping[str, Any]
 FINDINGS = ("told", "complaint", "found", "repaired")
@@ -44,7 +45,7 @@ def _job_sheet(sheet: JobSheet, settings: Settings) -> Words:
             {
                 "words": cause.words,
                 "sure": cause.how_sure,
-                "percent": f"{cause.probability * 100:.0f} %",
+                "percent": percent(cause.probability),
                 "share": cause.probability,
                 "for": list(cause.reasons_for),
                 "against": list(cause.reasons_against),
@@ -52,7 +53,7 @@ def _job_sheet(sheet: JobSheet, settings: Settings) -> Words:
             for cause in sheet.causes[:8]
         ],
         "cure": sheet.cure.words,
-        "also": [f"{cause.words} ({cause.probability * 100:.0f} %)" for cause in sheet.cure.look_also],
+        "also": [f"{cause.words} ({percent(cause.probability)})" for cause in sheet.cure.look_also],
         "work": None
         if sheet.work is None
         else {
@@ -86,7 +87,7 @@ def _release(sheet: JobSheet) -> Words:
 
 
 def _quote(sheet: JobSheet, _: Settings) -> Words:
-    likely = [f"{cause.words} ({cause.how_sure}, {cause.probability * 100:.0f} %)" for cause in sheet.causes[:3]]
+    likely = [f"{cause.words} ({cause.how_sure}, {percent(cause.probability)})" for cause in sheet.causes[:3]]
     return {"head": head_words(sheet), "price": price_words(sheet.price), "likely": likely}
 
 

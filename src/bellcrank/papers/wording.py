@@ -1,18 +1,9 @@
 """Numbers of a job sheet in the words of its papers."""
 
-from datetime import datetime
-from decimal import Decimal
 from typing import Any
 
 from bellcrank.shop.sheet import CautionLine, FastenerLine, JobSheet, PriceSheet, StepLine
-from bellcrank.units import convert, show
-
-IMPERIAL_TURNOVER_NM = 20.0  # [N·m] below it inch-pounds read better than foot-pounds
-
-
-def torque_words(newton_metres: float, unit: str) -> str:
-    """Write a torque in a shop unit."""
-    return show(newton_metres, unit, "torque", 0 if convert(newton_metres, unit, "torque") >= 20 else 1)
+from bellcrank.shop.words import both_torques, day, money, torque_window
 
 
 def fastener_words(line: FastenerLine, unit: str) -> dict[str, str]:
@@ -24,12 +15,11 @@ def fastener_words(line: FastenerLine, unit: str) -> dict[str, str]:
     if line.torque is None:
         return {"what": what, "torque": "", "window": line.no_torque_words}
     torque = line.torque
-    second = "N·m" if unit != "N·m" else "ft·lb" if torque.target_nm >= IMPERIAL_TURNOVER_NM else "in·lb"
-    window = f"{torque_words(torque.low_nm, unit)} to {torque_words(torque.high_nm, unit)}, {torque.basis}"
+    window = f"{torque_window(torque.low_nm, torque.high_nm, unit)}, {torque.basis}"
     limited = f"; limited by {torque.governs}" if torque.governs else ""
     return {
         "what": what,
-        "torque": f"{torque_words(torque.target_nm, unit)} ({torque_words(torque.target_nm, second)})",
+        "torque": both_torques(torque.target_nm, unit),
         "window": f"{window}, {torque.source}{limited}. {care}".rstrip(),
     }
 
@@ -82,16 +72,6 @@ def price_words(price: PriceSheet) -> dict[str, Any]:
         "agreed": "" if price.agreed_limit is None else money(price.agreed_limit, price.currency),
         "invoice": price.invoice_number,
     }
-
-
-def money(amount: Decimal, currency: str) -> str:
-    """Write an amount with its currency."""
-    return f"{amount:.2f} {currency}"
-
-
-def day(moment: str) -> str:
-    """Write the day of a stored time."""
-    return datetime.fromisoformat(moment).astimezone().strftime("%d %B %Y").lstrip("0")
 
 
 def head_words(sheet: JobSheet) -> dict[str, Any]:

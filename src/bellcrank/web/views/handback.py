@@ -3,8 +3,8 @@
 from dataclasses import dataclass, replace
 
 from bellcrank.shop.sheet import JobSheet, ProofLine, ReleaseSheet
+from bellcrank.shop.words import counted
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
-from bellcrank.web.views.words import counted
 
 PASSED = "passed"
 

@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from bellcrank.knowledge.model import Pack
 from bellcrank.shop.settings import Settings
 from bellcrank.shop.sheet import CauseLine, CautionLine, EventLine, JobSheet, NextLine, PhotoLine
+from bellcrank.shop.words import minutes, percent, when
 from bellcrank.web.views.handback import ReleaseView, release_view
 from bellcrank.web.views.money import PriceView, price_view
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
-from bellcrank.web.views.words import bar_width, minutes, percent, when
 from bellcrank.web.views.work import WorkView, work_view
 
 OTHERS_SHOWN = 5
@@ -155,7 +155,7 @@ def _cause(line: CauseLine) -> CauseView:
         words=line.words,
         sure=line.how_sure,
         percent=percent(line.probability),
-        bar=bar_width(line.probability),
+        bar=f"{max(1.0, 100 * line.probability):.0f}",
         speaks_for=line.reasons_for,
         speaks_against=line.reasons_against,
     )

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from bellcrank.shop.sheet import PriceSheet
-from bellcrank.web.views.words import money
+from bellcrank.shop.words import money
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 from bellcrank.fastening.window import TorqueWindow
 from bellcrank.knowledge.model import Library
+from bellcrank.shop.words import second_unit, torque
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
-from bellcrank.web.views.words import other_torque, torque
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +59,7 @@ def window_view(window: TorqueWindow, unit: str, figure: str) -> WindowView:
     """Lay out a computed window."""
     return WindowView(
         target=torque(window.target, unit),
-        other=other_torque(window.target, unit),
+        other=torque(window.target, second_unit(window.target, unit)),
         low=torque(window.low, unit),
         high=torque(window.high, unit),
         governs=window.governs,

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from bellcrank.shop.sheet import BenchLine, BenchSheet
-from bellcrank.web.views.words import when
+from bellcrank.shop.words import when
 
 
 @dataclass(frozen=True, slots=True)

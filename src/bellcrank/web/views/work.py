@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 from bellcrank.shop.sheet import CautionLine, FastenerLine, JobSheet, StepLine, WorkSheet
+from bellcrank.shop.words import counted, minutes, second_unit, torque, torque_window
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
-from bellcrank.web.views.words import counted, minutes, other_torque, torque, torque_window
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,8 +197,8 @@ def _torque(line: FastenerLine, unit: str) -> TorqueView | None:
         return None
     return TorqueView(
         target=torque(line.torque.target_nm, unit),
-        other=other_torque(line.torque.target_nm, unit),
-        window=torque_window(line.torque, unit),
+        other=torque(line.torque.target_nm, second_unit(line.torque.target_nm, unit)),
+        window=torque_window(line.torque.low_nm, line.torque.high_nm, unit),
         basis=line.torque.basis,
         source=line.torque.source,
         governs=line.torque.governs,
