@@ -27,4 +27,4 @@ def command(desk: Desk, demo: bool, port: int | None, no_browser: bool) -> None:
     with desk.shop() as shop:
         if demo:
             say(load_demo(shop))
-        serve(shop, port=port, open_browser=not no_browser)
+        serve(shop, port=port, open_browser=not no_browser, say=say)

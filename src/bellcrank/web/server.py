@@ -1,10 +1,12 @@
 """Serving the bench page on this computer: one process, one address, a clean end."""
 
 import logging
+import os
 import socket
+import sys
 import webbrowser
+from collections.abc import Callable
 
-import click
 import uvicorn
 
 from bellcrank.errors import NotAllowedNow
@@ -12,30 +14,30 @@ from bellcrank.shop.premises import Shop
 from bellcrank.web.app import create_app
 
 HOST = "127.0.0.1"
-PORTS_TO_TRY = 20
+FIRST_PORT, PORTS_TO_TRY = 8765, 20
 
 
-def serve(shop: Shop, *, port: int | None, first_port: int = 8765, open_browser: bool = True) -> None:
-    """Serve the bench page until Ctrl-C; ``port`` None takes the first free one from ``first_port`` on."""
-    listener = _listen(port, first_port)
+def serve(shop: Shop, *, port: int | None, open_browser: bool, say: Callable[[str], None]) -> None:
+    """Serve the bench page until Ctrl-C; ``port`` None takes the first free one from 8765 on."""
+    listener = _listen(port)
     address = f"http://{HOST}:{listener.getsockname()[1]}/"
     logging.getLogger("uvicorn.error").setLevel(logging.WARNING)
     config = uvicorn.Config(
         create_app(shop), log_level="warning", access_log=False, server_header=False, timeout_graceful_shutdown=3
     )
-    click.echo(f"The bench is open at {address}")
-    click.echo(_show(address) if open_browser else "Open that address in a browser.")
-    click.echo("Ctrl-C closes it; everything is saved as it is tapped.")
+    say(f"The bench is open at {address}")
+    say(_show(address) if open_browser else "Open that address in a browser.")
+    say("Ctrl-C closes it; everything is saved as it is tapped.")
     server = uvicorn.Server(config)
     try:
         server.run(sockets=[listener])
     except KeyboardInterrupt:
         server.should_exit = True
-    click.echo("Closed.")
+    say("Closed.")
 
 
-def _listen(port: int | None, first_port: int) -> socket.socket:
-    wanted = [port] if port is not None else range(first_port, first_port + PORTS_TO_TRY)
+def _listen(port: int | None) -> socket.socket:
+    wanted = [port] if port is not None else range(FIRST_PORT, FIRST_PORT + PORTS_TO_TRY)
     for number in wanted:
         listener = socket.socket()
         listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
@@ -46,15 +48,17 @@ def _listen(port: int | None, first_port: int) -> socket.socket:
             continue
         listener.listen(128)
         return listener
-    tried = str(port) if port is not None else f"{first_port} to {first_port + PORTS_TO_TRY - 1}"
+    tried = str(port) if port is not None else f"{FIRST_PORT} to {FIRST_PORT + PORTS_TO_TRY - 1}"
     raise NotAllowedNow(
         f"Port {tried} is taken: Bellcrank may already be open on it. Use that one, or choose another with --port."
     )
 
 
 def _show(address: str) -> str:
+    """Ask a browser to show the page; without a screen none is asked, as a text browser would take the terminal."""
+    has_screen = sys.platform != "linux" or bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
     try:
-        shown = webbrowser.open(address)
+        shown = has_screen and webbrowser.open(address)
     except webbrowser.Error:
         shown = False
     if shown:
