@@ -84,10 +84,21 @@ def test_a_check_made_again_after_a_repair_elsewhere_counts_once():
     assert same(believe(COMPILED, once), believe(COMPILED, twice))
 
 
-def test_a_check_made_again_after_a_repair_of_what_it_looks_at_counts_twice():
-    once = Case(("wont-start",), (Found("spark", "r1"), FAILED))
-    twice = Case(("wont-start",), (Found("spark", "r1"), FAILED, Found("spark", "r1")))
-    assert believe(COMPILED, twice).now["coil"] > believe(COMPILED, once).now["coil"] + 0.05
+def test_the_same_answer_after_a_repair_clears_what_was_repaired_only():
+    # The plug was mended and the spark is as weak as before: it was not the plug that made it so.
+    once = believe(COMPILED, Case(("wont-start",), (Found("spark", "r1"), FAILED)))
+    again = believe(COMPILED, Case(("wont-start",), (Found("spark", "r1"), FAILED, Found("spark", "r1"))))
+    assert again.on_arrival["plug"] < once.on_arrival["plug"]
+    assert again.now["coil"] > once.now["coil"]
+    # Asking in between says no more: chance noise is not drawn anew.
+    often = (Found("spark", "r1"), *(FAILED, Found("spark", "r1")) * 3)
+    seldom = (Found("spark", "r1"), *(FAILED,) * 3, Found("spark", "r1"))
+    assert same(*(believe(COMPILED, Case(("wont-start",), events)) for events in (often, seldom)))
+
+
+def test_another_answer_after_a_repair_is_a_finding_of_its_own():
+    case = Case(("wont-start",), (Found("spark", "r2"), FAILED, Found("spark", "r0")))
+    assert [(one.level, one.after) for one in gather(COMPILED, case)[1].sightings] == [(2, 0), (0, 1)]
 
 
 def test_a_failed_repair_turns_the_blame_elsewhere():

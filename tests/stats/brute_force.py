@@ -57,10 +57,28 @@ def _goings(network, evidence, present):
 def _seen(network, evidence, present, gone):
     chance = 1.0
     for sighting in evidence.sightings:
+        if sighting.since is not None:
+            chance *= _lasted(network.findings[sighting.finding], sighting, present, gone)
+            continue
         there = [c for c, p in enumerate(present) if p and gone[c] >= sighting.after]
         table = network.findings[sighting.finding]
         chance *= _at_most(table, sighting.level, there) - _at_most(table, sighting.level - 1, there)
     return chance
+
+
+def _lasted(table, sighting, present, gone):
+    """Draw once the level each present cause, and chance, would show alone; it shows the highest of what is there."""
+    causes = [c for c, p in enumerate(present) if p and c in table.touched]
+    alone = [np.diff(table.leak, prepend=0.0), *(np.diff(table.rows[:, c], prepend=0.0) for c in causes)]
+    total = 0.0
+    for levels in product(range(table.levels), repeat=len(alone)):
+        shown = [
+            max(levels[0], *(lv for c, lv in zip(causes, levels[1:], strict=True) if gone[c] >= time), 0)
+            for time in range(sighting.since, sighting.after + 1)
+        ]
+        if shown[0] == shown[-1] == sighting.level:
+            total += float(np.prod([row[level] for row, level in zip(alone, levels, strict=True)]))
+    return total
 
 
 def _at_most(table, level, there):

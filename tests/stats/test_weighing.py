@@ -1,5 +1,7 @@
 """Exact weighing against brute force, a general-purpose library, and laws; worked examples stand in tests/published."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -30,6 +32,21 @@ def test_agrees_with_listing_every_world(seed, repairs):
     assert weighing.now[0] == pytest.approx(now, abs=1e-12)
     assert weighing.arrived[0] == pytest.approx(arrived, abs=1e-12)
     assert weighing.blocking[0] == pytest.approx(blocking, abs=1e-12)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_a_finding_that_lasted_is_drawn_once(seed):
+    # Oracle: brute_force.py, which draws what each cause makes of the finding once for all its times.
+    rng = np.random.default_rng(200 + seed)
+    network = draw_network(rng, causes=4, findings=2)
+    drawn = draw_evidence(rng, network, repairs=2)
+    lasted = tuple(replace(one, after=2, since=int(rng.integers(3))) for one in drawn.sightings)
+    evidence = replace(drawn, sightings=lasted)
+    probability, now, arrived, _ = brute_force(network, evidence)
+    weighing = weigh(network, evidence)
+    assert weighing.evidence[0] == pytest.approx(probability, rel=1e-12)
+    assert weighing.now[0] == pytest.approx(now, abs=1e-12)
+    assert weighing.arrived[0] == pytest.approx(arrived, abs=1e-12)
 
 
 @pytest.mark.parametrize("seed", range(3))

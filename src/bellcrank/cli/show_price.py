@@ -2,7 +2,7 @@
 
 from bellcrank.cli.terminal import beside, heading, wrap
 from bellcrank.shop.sheet import PriceSheet
-from bellcrank.shop.words import money
+from bellcrank.shop.words import money, money_range
 
 
 def price_lines(price: PriceSheet) -> list[str]:
@@ -21,7 +21,7 @@ def price_lines(price: PriceSheet) -> list[str]:
 
 def summary_lines(price: PriceSheet) -> list[str]:
     """Say what the job comes to so far, what it may come to, and what was agreed."""
-    whole = f"the whole job likely {price.expected_low:.2f} to {money(price.expected_high, price.currency)}"
+    whole = f"the whole job likely {money_range(price.expected_low, price.expected_high, price.currency)}"
     lines = [heading("price"), f"  so far {money(price.total, price.currency)} with tax", wrap(whole, indent="  ")]
     if price.agreed_limit is not None:
         lines.append(f"  agreed to spend before asking: {money(price.agreed_limit, price.currency)}")

@@ -66,7 +66,9 @@ def gather(compiled: CompiledPack, case: Case) -> tuple[tuple[Found, ...], Evide
     complaints = tuple(dict.fromkeys(case.complaints))
     dated = counting(compiled, case)
     return tuple(one.found for one in dated), Evidence(
-        sightings=tuple(Sighting(one.found.check, level_of(compiled, one.found), one.after) for one in dated),
+        sightings=tuple(
+            Sighting(one.found.check, level_of(compiled, one.found), one.after, one.since) for one in dated
+        ),
         standings=tuple(_standing(compiled, complaint, complaints, repairs) for complaint in complaints),
         mends=tuple(compiled.mend(one.repair) for one in repairs),
     )

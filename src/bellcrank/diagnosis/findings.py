@@ -1,7 +1,8 @@
 """Which findings of a job count, and when they were made.
 
 A check made again is no new evidence as long as no repair touched anything it looks at: then its last answer counts
-alone. After such a repair both answers count, each for its own time.
+alone. After such a repair both answers count. The same answer once more is one finding that lasted: what made it is
+still there, most likely, and its chance noise is the same. Another answer is a finding of its own, for its own time.
 """
 
 from dataclasses import dataclass
@@ -16,11 +17,20 @@ class Dated:
 
     found: Found
     after: int
+    since: int  # the same when it was first made and answered alike ever since
 
 
 def counting(compiled: CompiledPack, case: Case) -> tuple[Dated, ...]:
     """Give the findings that count, in order; "not sure" takes an earlier answer away."""
-    return tuple(one for one in _answers(compiled, case) if one.found.result != NOT_SURE)
+    lasting: list[Dated] = []
+    for one in _answers(compiled, case):
+        before = next((other for other in reversed(lasting) if other.found.check == one.found.check), None)
+        if before is not None and before.found == one.found:
+            lasting.remove(before)
+            lasting.append(Dated(one.found, one.after, before.since))
+        else:
+            lasting.append(one)
+    return tuple(one for one in lasting if one.found.result != NOT_SURE)
 
 
 def answered(compiled: CompiledPack, case: Case) -> frozenset[Found]:
@@ -55,5 +65,5 @@ def _answers(compiled: CompiledPack, case: Case) -> list[Dated]:
             for one in kept
             if one.found.check != event.check or touched(compiled, event.check, repairs[one.after : done])
         ]
-        kept.append(Dated(event, done))
+        kept.append(Dated(event, done, done))
     return kept

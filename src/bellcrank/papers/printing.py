@@ -14,6 +14,7 @@ from bellcrank.shop.sheet import JobSheet
 from bellcrank.shop.words import percent
 
 Words = Mapping[str, Any]
+MOST_NAMED, WORTH_NAMING = 3, 0.2  # [-] causes a customer reads on a quote
 FINDINGS = ("told", "complaint", "found", "repaired")
 
 
@@ -87,7 +88,11 @@ def _release(sheet: JobSheet) -> Words:
 
 
 def _quote(sheet: JobSheet, _: Settings) -> Words:
-    likely = [f"{cause.words} ({cause.how_sure}, {percent(cause.probability)})" for cause in sheet.causes[:3]]
+    likely = [
+        f"{cause.words} ({cause.how_sure}, {percent(cause.probability)})"
+        for cause in sheet.causes[:MOST_NAMED]
+        if cause.probability >= WORTH_NAMING and sheet.cure.state != "cured"
+    ]
     return {"head": head_words(sheet), "price": price_words(sheet.price), "likely": likely}
 
 

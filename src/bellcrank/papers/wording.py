@@ -3,7 +3,7 @@
 from typing import Any
 
 from bellcrank.shop.sheet import CautionLine, FastenerLine, JobSheet, PriceSheet, StepLine
-from bellcrank.shop.words import both_torques, day, money, torque_window
+from bellcrank.shop.words import both_torques, day, money, money_range, torque_window
 
 
 def fastener_words(line: FastenerLine, unit: str) -> dict[str, str]:
@@ -68,7 +68,7 @@ def price_words(price: PriceSheet) -> dict[str, Any]:
         ],
         "total": money(price.total, price.currency),
         "currency": price.currency,
-        "expected": f"{price.expected_low:.2f} to {money(price.expected_high, price.currency)}",
+        "expected": money_range(price.expected_low, price.expected_high, price.currency),
         "agreed": "" if price.agreed_limit is None else money(price.agreed_limit, price.currency),
         "invoice": price.invoice_number,
     }

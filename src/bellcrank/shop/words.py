@@ -97,6 +97,15 @@ def money(amount: Decimal, currency: str) -> str:
     return f"{amount:.2f} {currency}"
 
 
+def money_range(low: Decimal, high: Decimal, currency: str) -> str:
+    """Say a range of money, one amount when it is none.
+
+    >>> money_range(Decimal("40"), Decimal("65.5"), "EUR"), money_range(Decimal("40"), Decimal("40"), "EUR")
+    ('40.00 to 65.50 EUR', '40.00 EUR')
+    """
+    return money(high, currency) if low == high else f"{low:.2f} to {money(high, currency)}"
+
+
 def when(moment: str) -> str:
     """Say a kept moment as day and time of this computer."""
     return datetime.fromisoformat(moment).astimezone().strftime("%d %b %H:%M")

@@ -9,11 +9,16 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Sighting:
-    """A finding seen at a level; it sees the causes that were there at its time."""
+    """A finding seen at a level; it sees the causes that were there at its time.
+
+    Seen again at the same level after more repairs, it is one sighting with a ``since``: what each cause makes of a
+    finding is drawn once for the visit. A cause that went in between was not above the level, but did not make it.
+    """
 
     finding: str
     level: int
-    after: int = 0  # repairs done before it was made
+    after: int = 0  # repairs done before it was (last) made
+    since: int | None = None  # repairs done when it was first made; None: it was made once
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,11 +49,13 @@ class _Look:
     """One piece of evidence and what it makes of a cause; a cause counts by when it went."""
 
     kept: FloatArray | None  # shape (questions,), 0 or 1; None: every question keeps it
-    made: int  # repairs done when it was made: a cause that went earlier was not seen
+    since: int  # repairs done when it was first made: a cause that went earlier was not seen
+    made: int  # repairs done when it was last made: a cause that went in between did not make it
     cured: int | None  # of a cured complaint: repairs done then; a cause still there did not block
     leak: tuple[float, float]  # of the finding: below its level, at its level
     seen: FloatArray  # shape (causes,): factor of a cause it saw
     unseen: FloatArray  # shape (causes,): factor of a cause it did not see
+    held: FloatArray  # shape (causes,): factor of a cause that went between its being made first and last
     stay: FloatArray | None  # shape (causes,), for a finding that must be explained
     spared: FloatArray  # shape (causes,): factor of a cause still there at the cure
     stands: bool = False
@@ -61,7 +63,7 @@ class _Look:
     def factor(self, went: int) -> FloatArray:
         """Give the factors of causes that went with the repair of this number; shape (causes,)."""
         if went < self.made:
-            return self.unseen
+            return self.unseen if went < self.since else self.held
         return self.spared if self.cured is not None and went >= self.cured else self.seen
 
     def presses(self, went: int) -> bool:
@@ -143,36 +145,68 @@ def _press_table(bit: int, look: _Look) -> dict[int, Press]:
 
 def _sighting(network: FaultNetwork, sighting: Sighting, kept: FloatArray | None) -> _Look:
     table, level = network.findings[sighting.finding], sighting.level
-    top, leak_top = table.rows[level], float(table.leak[level])
-    ones = np.ones_like(top)
-    if level == 0:
-        return _Look(kept, sighting.after, None, (0.0, leak_top), top, ones, None, ones)
-    below, leak_below = table.rows[level - 1], float(table.leak[level - 1])
-    if len(table.touched) <= 1:
+    if level and len(table.touched) <= 1:
         return _lonely(table, sighting, kept)
+    top, leak_top = table.rows[level], float(table.leak[level])
+    below = table.rows[level - 1] if level else np.zeros_like(top)
+    leak_below = float(table.leak[level - 1]) if level else 0.0
     stay = np.divide(below, top, out=np.ones_like(top), where=top > 0)
-    return _Look(kept, sighting.after, None, (leak_below, leak_top - leak_below), top, ones, stay, ones)
+    return _Look(
+        kept=kept,
+        since=_first_made(sighting),
+        made=sighting.after,
+        cured=None,
+        leak=(leak_below, leak_top - leak_below),
+        seen=top,
+        unseen=np.ones_like(top),
+        held=top,
+        stay=stay if level else None,
+        spared=np.ones_like(top),
+    )
 
 
 def _lonely(table: FindingTable, sighting: Sighting, kept: FloatArray | None) -> _Look:
     """A finding that one cause at most has a say in needs no explaining: a factor for its presence and absence."""
     top, below = table.rows[sighting.level], table.rows[sighting.level - 1]
     leak_top, leak_below = float(table.leak[sighting.level]), float(table.leak[sighting.level - 1])
-    seen, unseen = np.ones_like(top), np.ones_like(top)
+    seen, unseen, held = np.ones((3, len(top)))
     for cause in table.touched:
         seen[cause] = leak_top * top[cause] - leak_below * below[cause]
         unseen[cause] = leak_top - leak_below
-    leak = 1.0 if table.touched else leak_top - leak_below
-    return _Look(kept, sighting.after, None, (0.0, leak), seen, unseen, None, np.ones_like(top))
+        held[cause] = unseen[cause] * top[cause]
+    return _Look(
+        kept=kept,
+        since=_first_made(sighting),
+        made=sighting.after,
+        cured=None,
+        leak=(0.0, 1.0 if table.touched else leak_top - leak_below),
+        seen=seen,
+        unseen=unseen,
+        held=held,
+        stay=None,
+        spared=np.ones_like(top),
+    )
+
+
+def _first_made(sighting: Sighting) -> int:
+    return sighting.after if sighting.since is None else sighting.since
 
 
 def _standing(table: FindingTable, standing: Standing) -> _Look:
-    spared = table.rows[0]
-    ones = np.ones_like(spared)
+    ones = np.ones_like(table.rows[0])
     leak = float(table.leak[0])
-    at_level = 0.0 if standing.gone_after is not None else 1 - leak
     return _Look(
-        None, standing.stood_after, standing.gone_after, (leak, at_level), ones, ones, spared, spared, stands=True
+        kept=None,
+        since=standing.stood_after,
+        made=standing.stood_after,
+        cured=standing.gone_after,
+        leak=(leak, 0.0 if standing.gone_after is not None else 1 - leak),
+        seen=ones,
+        unseen=ones,
+        held=ones,
+        stay=table.rows[0],
+        spared=table.rows[0],
+        stands=True,
     )
 
 

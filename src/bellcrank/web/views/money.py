@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from bellcrank.shop.sheet import PriceSheet
-from bellcrank.shop.words import money
+from bellcrank.shop.words import money, money_range
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +50,7 @@ def price_view(price: PriceSheet) -> PriceView:
         agreed="" if price.agreed_limit is None else money(price.agreed_limit, price.currency),
         over_limit=price.over_limit,
         over_words=price.over_words,
-        expected=f"{price.expected_low:.0f} to {price.expected_high:.0f} {price.currency}",
+        expected=money_range(price.expected_low, price.expected_high, price.currency),
         invoice_number=price.invoice_number,
         currency=price.currency,
     )
