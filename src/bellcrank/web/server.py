@@ -6,6 +6,7 @@ import socket
 import sys
 import webbrowser
 from collections.abc import Callable
+from pathlib import Path
 
 import uvicorn
 
@@ -14,6 +15,7 @@ from bellcrank.shop.premises import Shop
 from bellcrank.web.app import create_app
 
 HOST = "127.0.0.1"
+LOG_NAME = "bellcrank.log"  # the same file the commands write to
 FIRST_PORT, PORTS_TO_TRY = 8765, 20
 
 
@@ -21,9 +23,9 @@ def serve(shop: Shop, *, port: int | None, open_browser: bool, say: Callable[[st
     """Serve the bench page until Ctrl-C; ``port`` None takes the first free one from 8765 on."""
     listener = _listen(port)
     address = f"http://{HOST}:{listener.getsockname()[1]}/"
-    logging.getLogger("uvicorn.error").setLevel(logging.WARNING)
+    _log_to(shop.folder / LOG_NAME)
     config = uvicorn.Config(
-        create_app(shop), log_level="warning", access_log=False, server_header=False, timeout_graceful_shutdown=3
+        create_app(shop), log_config=None, access_log=False, server_header=False, timeout_graceful_shutdown=3
     )
     say(f"The bench is open at {address}")
     say(_show(address) if open_browser else "Open that address in a browser.")
@@ -34,6 +36,17 @@ def serve(shop: Shop, *, port: int | None, open_browser: bool, say: Callable[[st
     except KeyboardInterrupt:
         server.should_exit = True
     say("Closed.")
+
+
+def _log_to(path: Path) -> None:
+    """Keep what goes wrong inside in a file beside the shop's data: it is nothing for the person at the bench."""
+    keeper = logging.FileHandler(path, encoding="utf-8", delay=True)
+    keeper.setFormatter(logging.Formatter("%(asctime)s %(name)s %(levelname)s %(message)s"))
+    for name in ("bellcrank", "uvicorn"):
+        logger = logging.getLogger(name)
+        logger.setLevel(logging.WARNING)
+        logger.propagate = False
+        logger.handlers = [keeper]
 
 
 def _listen(port: int | None) -> socket.socket:

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from fastapi import APIRouter
 from starlette.responses import FileResponse, Response
 
-from bellcrank.errors import BellcrankError, NotFound
+from bellcrank.errors import BellcrankError, NotFound, NotUnderstood
 from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.findings import record_complaint, record_finding, record_repair, take_back
 from bellcrank.shop.photos import add_photo, photo_file
@@ -88,7 +88,7 @@ def photos(number: JobNumber, shop: OpenShop, form: Form) -> Response:
 
     def add_all() -> None:
         if not form.files:
-            raise NotFound("No photo was chosen. Tap the photo field and take or pick one.")
+            raise NotUnderstood("No photo was chosen. Tap the photo field and take or pick one.")
         for photo in form.files:
             add_photo(shop, number, photo.name, photo.data, by)
 
