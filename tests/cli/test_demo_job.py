@@ -45,6 +45,7 @@ def test_the_struck_mower_goes_from_the_story_to_the_invoice(ask: Any, tmp_path:
         ask("steps", JOB, "--tick", step["operation"])
     assert ask("steps", JOB)["work"]["on_the_tray"] == 0
 
+    ask("found", JOB, "blade-look", "nicked")
     cured = ask("repaired", JOB, "new-key", "cured")["cure"]
     assert cured["state"] == "cured"
     assert {cause["id"] for cause in cured["look_also"]} & {"crank-bent", "blade-bent"}

@@ -122,12 +122,14 @@ def test_a_makers_torque_wins_and_keeps_what_was_typed(run: Run, job: str) -> No
 
 
 def test_a_repair_that_cures_says_what_else_to_look_for(run: Run, job: str) -> None:
+    run("found", job, "blade-look", "sound")
     cured = answer(run, "repaired", job, "new-key", "cured")
     assert cured["cure"]["state"] == "cured"
     assert "CURED?" in run("next", job).out
 
 
 def test_a_machine_with_an_open_item_is_not_ready_and_one_without_is(run: Run, job: str) -> None:
+    run("found", job, "blade-look", "sound")
     run("repaired", job, "new-key", "cured")
     blocked = run("handback", job, "--ready")
     assert blocked.code == 2
@@ -153,6 +155,7 @@ def test_a_machine_may_go_back_not_ready_and_is_recorded_so(run: Run, job: str) 
 
 
 def test_price_lines_add_up_to_the_invoice(run: Run, job: str) -> None:
+    run("found", job, "blade-look", "sound")
     run("repaired", job, "new-key", "cured")
     price = answer(run, "price", job, "--propose", "--add", "part", "blade bolt", "2", "4.50")["price"]
     assert any(line["net"] == "9.00" for line in price["lines"])

@@ -103,6 +103,7 @@ def test_two_complaints_are_weighed_together(shop):
 
 def test_the_cure_names_what_the_same_blow_may_have_done(shop):
     number = take_in(shop, Story(complaints=("kicks-back",), facts={"hit-something": "yes"}))
+    record_finding(shop, number, "blade-look", "nicked")
     record_repair(shop, number, "new-key", "cured")
     sheet = job_sheet(shop, number)
     assert sheet.cure.state == "cured"

@@ -48,7 +48,8 @@ def test_an_open_hard_item_holds_the_machine(shop, job, prove_all):
         ("3.6 3.5 3.4", "video-60", "failed"),
     ],
 )
-def test_the_blade_stop_is_judged_with_its_uncertainty(shop, job, times, timing, status):
+def test_the_blade_stop_is_judged_with_its_uncertainty(shop, job, prove_all, times, timing, status):
+    prove_all(job, but=("stop-time",))
     record_proof(shop, job, "stop-time", {"times": times, "timing": timing})
     assert line(shop, job, "stop-time").status == status
 
@@ -108,7 +109,6 @@ def test_a_repair_after_the_proof_opens_what_it_touches_again(shop, job):
 def test_a_machine_with_parts_off_is_not_ready(shop, job, prove_all):
     choose_target(shop, job, "blade")
     tick(shop, job, "in", job_sheet(shop, job).work.current.operation, done=True)
-    prove_all(job)
     with pytest.raises(NotAllowedNow, match="Not all is back on the machine: 1 step of the way back is open"):
         hand_back(shop, job, ready=True)
 
@@ -171,3 +171,16 @@ def test_inch_pounds_on_a_blade_bolt_are_asked_about(shop, job):
     with pytest.raises(OutOfRange, match="Were ft·lb and in·lb swapped"):
         record_proof(shop, job, "blade-bolt", {"torque": "40 in·lb"})
     record_proof(shop, job, "blade-bolt", {"torque": "37 ft·lb"})
+
+
+def test_nothing_is_proven_running_before_all_is_proven_standing_still(shop, job):
+    with pytest.raises(NotAllowedNow, match="First, standing still: Blade free of cracks"):
+        record_proof(shop, job, "stop-time", {"times": "2.0 2.1 2.2", "timing": "video-60"})
+    record_proof(shop, job, "kill-switch", {"answer": "no"})
+
+
+def test_nothing_is_proven_running_with_parts_off(shop, job):
+    choose_target(shop, job, "blade")
+    tick(shop, job, "in", job_sheet(shop, job).work.current.operation, done=True)
+    with pytest.raises(NotAllowedNow, match="Not all is back on the machine"):
+        record_proof(shop, job, "tip-speed", {"speed": "3000 rpm", "blade": "460 mm"})

@@ -65,20 +65,23 @@ def test_the_flywheel_nut_takes_the_makers_torque_only_with_its_unit_and_place(i
 
 def test_the_whole_job(ina):
     shop = ina.shop
+    assert ina.sheet(JOB).next[0].id == "blade-look"
     choose_target(shop, JOB, "key", "Ina")
     ina.do_steps(JOB, "in")
     record_finding(shop, JOB, "key-look", "offset", "Ina")
     back = ina.do_steps(JOB, "out")
-    assert "put the plug lead on" in back[-1].do
+    assert "plug lead on" in back[-1].do
     assert ina.sheet(JOB).work.on_the_tray == 0
 
+    with pytest.raises(NotAllowedNow, match="must not be started yet, because it hit something"):
+        record_repair(shop, JOB, "new-key", "cured", "Ina")
+    record_finding(shop, JOB, "blade-look", "nicked", "Ina")
     record_repair(shop, JOB, "new-key", "cured", "Ina")
     cure = ina.sheet(JOB).cure
     assert cure.state == "cured"
     assert "hit something" in cure.words
     assert {"blade bent or out of balance", "crankshaft bent"} <= {line.words for line in cure.look_also}
 
-    record_finding(shop, JOB, "blade-look", "bent", "Ina")
     record_finding(shop, JOB, "crank-runout", "steady", "Ina")
     record_repair(shop, JOB, "new-blade", "cured", "Ina")
     assert "crankshaft bent" not in {line.words for line in ina.sheet(JOB).cure.look_also}

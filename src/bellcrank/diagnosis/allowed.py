@@ -6,28 +6,44 @@ import numpy.typing as npt
 from bellcrank.diagnosis.case import NOT_SURE, Case, Found, Repaired
 from bellcrank.diagnosis.findings import answered
 from bellcrank.diagnosis.network import CompiledPack
-from bellcrank.knowledge.model import Check
+from bellcrank.knowledge.model import Check, Result
 
 Flags = npt.NDArray[np.bool_]
+NOTHING_SAID = Result("", "", "", forbids_running=False)
 
 
 def checks_left(compiled: CompiledPack, case: Case) -> tuple[Check, ...]:
-    """Give the checks that may be made: none that stands answered, none that runs the engine when it must not run."""
+    """Give the checks that may be made: none that stands answered, none that starts what must not be started."""
     done = {found.check for found in answered(compiled, case)}
-    running = may_run(compiled, case)
-    return tuple(check for check in compiled.pack.checks if check.id not in done and (running or not check.runs_engine))
+    running, starting = may_run(compiled, case), not forbidding(compiled, case)
+    return tuple(
+        check
+        for check in compiled.pack.checks
+        if check.id not in done and (running or not check.runs_engine) and (starting or not check.tries_to_start)
+    )
 
 
 def may_run(compiled: CompiledPack, case: Case) -> bool:
-    """Whether a check may ask for the engine to run: not when it cannot, nor after a finding that forbids it."""
+    """Whether a check may ask for the engine to run: not when it cannot, nor while a finding forbids starting it."""
     runs = {complaint.id: complaint.engine_runs for complaint in compiled.pack.complaints}
-    if not all(runs[complaint] for complaint in case.complaints):
-        return False
-    return not any(_forbids_running(compiled, found) for found in answered(compiled, case))
+    return all(runs[complaint] for complaint in case.complaints) and not forbidding(compiled, case)
 
 
-def _forbids_running(compiled: CompiledPack, found: Found) -> bool:
-    return any(one.forbids_running for one in compiled.checks[found.check].results if one.id == found.result)
+def forbidding(compiled: CompiledPack, case: Case) -> tuple[Found, ...]:
+    """Give the findings after which nothing is started: none since has lifted them, no repair has put them right."""
+    standing = answered(compiled, case)
+    found = [event for event in case.events if isinstance(event, Found) and event in standing]
+    return tuple(
+        one
+        for place, one in enumerate(found)
+        if _result(compiled, one).forbids_running
+        and not any(one.check in _result(compiled, later).lifts for later in found[place + 1 :])
+    )
+
+
+def _result(compiled: CompiledPack, found: Found) -> Result:
+    results = compiled.checks[found.check].results if found.check in compiled.checks else ()
+    return next((one for one in results if one.id == found.result), NOTHING_SAID)
 
 
 def open_now(compiled: CompiledPack, case: Case) -> Flags:

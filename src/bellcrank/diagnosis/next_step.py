@@ -11,14 +11,23 @@ D. Heckerman, J. Breese, K. Rommelse, Decision-theoretic troubleshooting, CACM 3
 F. V. Jensen et al., The SACSO methodology for troubleshooting complex systems, AI EDAM 15, 2001.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from bellcrank.diagnosis.allowed import Flags, access_minutes, checks_left, open_after_check, open_now, to_open
+from bellcrank.diagnosis.allowed import (
+    Flags,
+    access_minutes,
+    checks_left,
+    forbidding,
+    open_after_check,
+    open_now,
+    to_open,
+)
 from bellcrank.diagnosis.because import cause_words
 from bellcrank.diagnosis.belief import Belief
 from bellcrank.diagnosis.by_repairs import minutes_by_repairs
+from bellcrank.diagnosis.case import Found
 from bellcrank.diagnosis.network import NOT_LISTED, CompiledPack
 from bellcrank.knowledge.model import Check, Repair
 from bellcrank.stats.evidence import Question
@@ -75,7 +84,39 @@ def rank(compiled: CompiledPack, belief: Belief) -> tuple[NextStep, ...]:
     bench = _Bench(compiled, belief, culprits, flags, value)
     checks = _checks(bench, checks_left(compiled, belief.case))
     repairs = sorted(_repairs(bench), key=lambda step: step.expected_minutes)
-    return _in_order(checks, repairs, _stop(bench))
+    return _safest_first(bench, _in_order(checks, repairs, _stop(bench)))
+
+
+def _safest_first(bench: _Bench, steps: tuple[NextStep, ...]) -> tuple[NextStep, ...]:
+    """Put what makes the machine safe before everything else while a finding forbids starting it."""
+    compiled = bench.compiled
+    for found in reversed(forbidding(compiled, bench.belief.case)):
+        first = _that_lifts(compiled, found, steps) or _that_mends(bench, found, steps)
+        if first is not None:
+            says = next(one.says for one in compiled.checks[found.check].results if one.id == found.result)
+            told = replace(first, why=f"Nothing is started before this, because {says}.")
+            return (told, *(step for step in steps if step.id != first.id))
+    return steps
+
+
+def _that_lifts(compiled: CompiledPack, found: Found, steps: tuple[NextStep, ...]) -> NextStep | None:
+    """Give the check whose good result lets the engine be started again."""
+    checks = (step for step in steps if step.kind == "check")
+    return next((s for s in checks if any(found.check in one.lifts for one in compiled.checks[s.id].results)), None)
+
+
+def _that_mends(bench: _Bench, found: Found, steps: tuple[NextStep, ...]) -> NextStep | None:
+    """Give the repair of what was most likely found."""
+    compiled = bench.compiled
+    check = compiled.checks[found.check]
+    level = [one.id for one in check.results].index(found.result)
+    seen = {row.cause: row.probabilities[level] for row in check.likelihoods if row.probabilities[level] > 0}
+    name = max(seen, key=lambda cause: bench.belief.now[cause] * seen[cause], default=None)
+    if name is None or compiled.causes[name].repair is None:
+        return None
+    repair = compiled.repairs[compiled.causes[name].repair or ""]
+    ranked = next((step for step in steps if step.id == repair.id), None)
+    return ranked or _repair_step(bench, repair, 0.0, bench.value)
 
 
 def _in_order(checks: list[NextStep], repairs: list[NextStep], stop: NextStep) -> tuple[NextStep, ...]:

@@ -103,7 +103,8 @@ class Result:
     id: str
     words: str  # what stands on the button: "jumps", "weak", "none"
     says: str  # a clause for the reasons: "the spark tester still fires"
-    forbids_running: bool  # no run is asked for after this result, until it is put right
+    forbids_running: bool  # nothing is started after this result, until it is put right or another result lifts it
+    lifts: tuple[str, ...] = ()  # checks whose results forbid running no longer after this one
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,6 +136,7 @@ class Check:
     hazards: tuple[str, ...]
     runs_engine: bool
     origin: Origin
+    tries_to_start: bool = False  # the cord is pulled and it may fire
 
 
 @dataclass(frozen=True, slots=True)
@@ -249,6 +251,7 @@ class ReleaseItem:
     redo_after: tuple[str, ...]  # touched things that open this item again
     hazards: tuple[str, ...]
     source: str
+    runs_engine: bool = False  # proven with the engine running: only after all that is proven standing still
 
 
 @dataclass(frozen=True, slots=True)

@@ -61,6 +61,7 @@ def release_item(line: Line) -> ReleaseItem:
         redo_after=line.several("redo_after"),
         hazards=line.several("hazards"),
         source=line.words("source"),
+        runs_engine=line.yes("runs_engine"),
     )
 
 
@@ -129,7 +130,13 @@ def link(line: Line) -> Link:
 
 def result(line: Line) -> Result:
     """Make one possible answer of a check."""
-    return Result(line.words("id"), line.words("words"), line.words("says"), line.yes("forbids_running"))
+    return Result(
+        line.words("id"),
+        line.words("words"),
+        line.words("says"),
+        line.yes("forbids_running"),
+        line.several("lifts"),
+    )
 
 
 def likelihood(line: Line) -> Likelihood:
@@ -162,6 +169,7 @@ def check(line: Line, results: Sequence[Result], rows: Sequence[Likelihood]) -> 
         off_first=line.several("off_first"),
         hazards=line.several("hazards"),
         runs_engine=line.yes("runs_engine"),
+        tries_to_start=line.yes("tries_to_start"),
         origin=origin(line),
     )
 

@@ -2,8 +2,10 @@
 
 from typing import cast
 
+from bellcrank.diagnosis.allowed import forbidding
 from bellcrank.diagnosis.belief import level_of
-from bellcrank.diagnosis.case import NOT_SURE, Found, Outcome
+from bellcrank.diagnosis.case import NOT_SURE, Case, Found, Outcome, Repaired
+from bellcrank.diagnosis.network import CompiledPack
 from bellcrank.errors import NotAllowedNow, NotFound
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import (
@@ -51,8 +53,23 @@ def record_repair(shop: Shop, number: int, repair: str, outcome: str, by: str = 
     if outcome not in OUTCOMES:
         choice = ", ".join(OUTCOMES)
         raise NotFound(f"“{outcome}” does not say what the repair did. It must be one of {choice}.", "outcome")
+    if outcome != "not-tried":
+        _refuse_a_start(compiled, read_record(shop, number).case, repair)
     body: dict[str, object] = {"repair": repair, "outcome": cast("Outcome", outcome)}
     return record(shop, number, "repaired", body, by=by)
+
+
+def _refuse_a_start(compiled: CompiledPack, case: Case, repair: str) -> None:
+    """Refuse an outcome that takes a start while something found still forbids it, this repair done."""
+    after = Case(case.complaints, (*case.events, Repaired(repair, "not-tried")))
+    for found in forbidding(compiled, after):
+        check = compiled.checks[found.check]
+        says = next(one.says for one in check.results if one.id == found.result)
+        lifted_by = [c.words for c in compiled.pack.checks if any(found.check in one.lifts for one in c.results)]
+        do = f"First: {lifted_by[0][:1].lower()}{lifted_by[0][1:]}" if lifted_by else "Put that right first"
+        raise NotAllowedNow(
+            f"It must not be started yet, because {says}. {do}. Until then record the repair as done, not tried yet."
+        )
 
 
 def take_back(shop: Shop, number: int, event_id: int | None = None, by: str = "") -> str:

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from bellcrank.diagnosis.case import NOT_SURE, Found
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
-from bellcrank.handback.proofs import judge
+from bellcrank.handback.proofs import Status, judge
 from bellcrank.handback.release import Answer, Decision, decide
 from bellcrank.handback.triggers import asked, in_words, triggers_of
 from bellcrank.knowledge.model import Fastener, Pack, ReleaseItem
@@ -98,9 +98,30 @@ def record_proof(shop: Shop, number: int, item: str, answer: Mapping[str, str], 
     values = {name: clean_line(value, "The answer", field=name) for name, value in answer.items()}
     asked_for = _item(shop, item)
     judge(asked_for, values)
+    if asked_for.runs_engine and values.get("answer") != "no":
+        _refuse_to_run(shop, number)
     if asked_for.answer == BOLT_TORQUE:
         _refuse_a_slip_of_the_unit(shop, number, values["torque"])
     return record(shop, number, "proof", {"item": item, "values": values}, by=by)
+
+
+def _refuse_to_run(shop: Shop, number: int) -> None:
+    """Refuse a proof made with the engine running before all that is proven standing still is proven."""
+    job = read_record(shop, number)
+    off = _still_off(shop, job)
+    if off:
+        raise NotAllowedNow(off)
+    decision, _ = decision_of(shop, job)
+    first = next(
+        (
+            line.asked.item
+            for line in decision.lines
+            if line.asked.item.hard and not line.asked.item.runs_engine and line.result.status is not Status.PASSED
+        ),
+        None,
+    )
+    if first is not None:
+        raise NotAllowedNow(f"The engine is not run for a proof yet. First, standing still: {first.words}", "item")
 
 
 def _refuse_a_slip_of_the_unit(shop: Shop, number: int, typed: str) -> None:
