@@ -32,11 +32,12 @@ def may_run(compiled: CompiledPack, case: Case) -> bool:
 def forbidding(compiled: CompiledPack, case: Case) -> tuple[Found, ...]:
     """Give the findings after which nothing is started: none since has lifted them, no repair has put them right."""
     standing = answered(compiled, case)
-    found = [event for event in case.events if isinstance(event, Found) and event in standing]
+    found = [event for event in case.events if isinstance(event, Found)]
     return tuple(
         one
         for place, one in enumerate(found)
-        if _result(compiled, one).forbids_running
+        if one in standing
+        and _result(compiled, one).forbids_running
         and not any(one.check in _result(compiled, later).lifts for later in found[place + 1 :])
     )
 
