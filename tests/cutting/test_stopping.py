@@ -28,7 +28,7 @@ def test_the_longest_stop_counts():
 
 
 def test_two_stops_are_not_enough():
-    with pytest.raises(NotUnderstood, match="2 stop times were given; it must be 3 or more"):
+    with pytest.raises(NotUnderstood, match="2 of the 3 stop times or more were given"):
         worst_stop((2.4, 2.5), 0.03)
 
 

@@ -168,7 +168,7 @@ def test_refuses_an_answer_that_cannot_be_read_and_keeps_nothing(shop, job, item
 
 
 def test_inch_pounds_on_a_blade_bolt_are_asked_about(shop, job):
-    with pytest.raises(OutOfRange, match="Were ft·lb and in·lb swapped"):
+    with pytest.raises(OutOfRange, match="Were ft·lb, in·lb and N·m mixed up"):
         record_proof(shop, job, "blade-bolt", {"torque": "40 in·lb"})
     record_proof(shop, job, "blade-bolt", {"torque": "37 ft·lb"})
 

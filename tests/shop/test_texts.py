@@ -63,7 +63,7 @@ def test_reads_amounts_as_people_type_them(typed, read):
     assert amount(typed, "The price") == Decimal(read)
 
 
-@pytest.mark.parametrize("typed", ["", "a lot", "12 EUR", "1e5", "1_000", "NaN", "Infinity", "1.2.3", "٣", "."])
+@pytest.mark.parametrize("typed", ["", "a lot", "12 coins", "1e5", "1_000", "NaN", "Infinity", "1.2.3", "٣", "."])
 def test_refuses_what_is_no_amount_and_says_how_to_write_it(typed):
     with pytest.raises(NotUnderstood, match=r"Write it like 120 or 120\.50"):
         amount(typed, "The price")
@@ -102,3 +102,8 @@ def test_every_text_is_an_amount_or_refused_in_words(text):
     except BellcrankError:
         return
     assert 0 <= value <= 10**7
+
+
+def test_a_currency_or_per_cent_typed_behind_an_amount_does_no_harm():
+    assert amount("80 EUR", "What may be spent") == amount("80", "What may be spent")
+    assert amount("19,5 %", "Tax") == amount("19.5", "Tax")

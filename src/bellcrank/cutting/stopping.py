@@ -196,7 +196,7 @@ def worst_stop(times: tuple[float, ...], uncertainty: float) -> Measured:
     """
     if len(times) < FEWEST_STOPS:
         raise NotUnderstood(
-            f"{len(times)} stop times were given; it must be {FEWEST_STOPS} or more. Run the blade up, let go and time "
+            f"{len(times)} of the {FEWEST_STOPS} stop times or more were given. Run the blade up, let go and time "
             "it again.",
             "answer:times",
         )

@@ -6,15 +6,16 @@ from enum import StrEnum
 
 from bellcrank.cutting.blade import HIGHEST_TIP_SPEED, measured_tip_speed
 from bellcrank.cutting.stopping import stop_limit, thumb_uncertainty, video_uncertainty, worst_stop
-from bellcrank.errors import NotUnderstood
+from bellcrank.errors import NotUnderstood, OutOfRange
 from bellcrank.knowledge.model import ReleaseItem
 from bellcrank.measuring.conformity import Verdict, judge_at_most
 from bellcrank.measuring.measured import Measured
-from bellcrank.units import convert, read_positive, show
+from bellcrank.units import convert, read_positive, show, to_si
 
 SPEED_UNCERTAINTY = 0.02  # [-] of a hand tachometer or a sound reading when nobody says better: guess
 BLADE_UNCERTAINTY_M = 0.002  # [m] of a tape from tip to tip: guess
 FRAMES = {"video-30": 30.0, "video-60": 60.0, "video-120": 120.0, "video-240": 240.0}
+FASTEST = to_si(10_000, "rpm", "speed")  # [rad/s] beyond it a reading is a slip
 STOPWATCH = "stopwatch"
 MADE_BEFORE = "before-july-1982"
 
@@ -72,7 +73,7 @@ def _stop_time(answer: Mapping[str, str]) -> ProofResult:
     worst = worst_stop(times, uncertainty)
     limit = stop_limit(made_after_june_1982=answer.get("made", "") != MADE_BEFORE)
     verdict = judge_at_most(worst, limit)
-    detail = f"longest {worst.value:.2f} s ± {uncertainty:.2f} s against {limit:.1f} s"
+    detail = f"longest {worst.value:.2f} s ± {uncertainty:.2g} s against {limit:.1f} s"
     if verdict is Verdict.UNDECIDED:
         detail += ": too close to tell with this timing; film it"
     return ProofResult(FROM_VERDICT[verdict], detail)
@@ -80,6 +81,12 @@ def _stop_time(answer: Mapping[str, str]) -> ProofResult:
 
 def _tip_speed(answer: Mapping[str, str]) -> ProofResult:
     speed = read_positive(answer.get("speed", ""), "speed", default="rpm", what="Top speed").si
+    if speed > FASTEST:
+        raise OutOfRange(
+            f"Top speed is {answer['speed']}; no such engine turns faster than {show(FASTEST, 'rpm', 'speed')}. "
+            "Read the tachometer again.",
+            "speed",
+        )
     blade = read_positive(answer.get("blade", ""), "length", default="mm", what="Blade, tip to tip").si
     tip = measured_tip_speed(Measured(blade, BLADE_UNCERTAINTY_M), Measured(speed, SPEED_UNCERTAINTY * speed))
     verdict = judge_at_most(tip, HIGHEST_TIP_SPEED)

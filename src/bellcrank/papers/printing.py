@@ -11,7 +11,7 @@ from bellcrank.papers.typesetting import typeset
 from bellcrank.papers.wording import caution_words, head_words, price_words, step_words
 from bellcrank.shop.settings import Settings
 from bellcrank.shop.sheet import JobSheet
-from bellcrank.shop.words import percent
+from bellcrank.shop.words import day, percent
 
 Words = Mapping[str, Any]
 MOST_NAMED, WORTH_NAMING = 3, 0.2  # [-] causes a customer reads on a quote
@@ -37,6 +37,8 @@ def _job_sheet(sheet: JobSheet, settings: Settings) -> Words:
     unit = settings.torque_unit
     return {
         "head": head_words(sheet),
+        "torque_unit": unit,
+        "length_unit": settings.length_unit,
         "findings": [
             {"words": event.words, "by": event.by}
             for event in sheet.events
@@ -59,7 +61,7 @@ def _job_sheet(sheet: JobSheet, settings: Settings) -> Words:
         if sheet.work is None
         else {
             "target": sheet.work.target_words,
-            "tools": ", ".join(sheet.work.tools),
+            "tools": ", ".join(_once(sheet.work.tools)),
             "in": [step_words(step, unit) for step in sheet.work.steps_in],
             "out": [step_words(step, unit) for step in sheet.work.steps_out],
         },
@@ -68,19 +70,28 @@ def _job_sheet(sheet: JobSheet, settings: Settings) -> Words:
     }
 
 
+def _once(tools: tuple[str, ...]) -> list[str]:
+    """Name every tool once, also one that comes in a pair (“torque wrench, 10 mm socket”)."""
+    return list(dict.fromkeys(one for pair in tools for one in pair.split(", ")))
+
+
 def _release(sheet: JobSheet) -> Words:
+    open_lines = [line for line in sheet.release.lines if line.status != "passed"]
+    cautions = {caution.id: caution for line in open_lines for caution in line.cautions}
     return {
         "ready": sheet.release.ready,
         "triggers": ", ".join(sheet.release.triggers),
+        "cautions": [caution_words(caution) for caution in cautions.values()],
         "lines": [
             {
                 "words": line.words,
+                "how": line.how,
+                "answer": line.answer,
                 "status": line.status,
                 "detail": line.detail,
                 "hard": line.hard,
                 "limit": line.limit_words,
                 "source": line.source,
-                "cautions": [caution_words(caution) for caution in line.cautions],
             }
             for line in sheet.release.lines
         ],
@@ -100,7 +111,7 @@ def _invoice(sheet: JobSheet, _: Settings) -> Words:
     if not sheet.price.invoice_number:
         raise NotAllowedNow(f"Job {sheet.number} has no invoice yet. Write it on the job's page first.")
     written = next(event.at for event in reversed(sheet.events) if event.kind == "invoice")
-    return {"head": head_words(sheet), "price": price_words(sheet.price), "written": written}
+    return {"head": head_words(sheet), "price": price_words(sheet.price), "written": day(written)}
 
 
 def _tag(sheet: JobSheet, _: Settings) -> Words:

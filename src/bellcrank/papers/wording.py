@@ -57,16 +57,17 @@ def price_words(price: PriceSheet) -> dict[str, Any]:
                 "words": line.words,
                 "quantity": f"{line.quantity.normalize():f} {line.unit}",
                 "each": f"{line.unit_price:.2f}",
+                "tax": f"{line.tax_percent.normalize():f} %",
                 "net": f"{line.net:.2f}",
             }
             for line in price.lines
         ],
-        "net": money(price.net, price.currency),
+        "net": f"{price.net:.2f}",
         "taxes": [
             {"words": f"Tax {tax.percent.normalize():f} % of {tax.net:.2f}", "amount": f"{tax.tax:.2f}"}
             for tax in price.taxes
         ],
-        "total": money(price.total, price.currency),
+        "total": f"{price.total:.2f}",
         "currency": price.currency,
         "expected": money_range(price.expected_low, price.expected_high, price.currency),
         "agreed": "" if price.agreed_limit is None else money(price.agreed_limit, price.currency),

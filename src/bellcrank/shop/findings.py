@@ -23,6 +23,7 @@ from bellcrank.shop.storage.events import add_event, mark_taken_back
 from bellcrank.shop.storage.jobs import write_state
 
 OUTCOMES = ("cured", "not-cured", "not-tried")
+PRICED = frozenset({"price", "agreed"})  # stand once the invoice is written
 CAN_TAKE_BACK = frozenset({*WORK, "told", "complaint", "target", "price", "agreed", "photo", "state"})
 
 
@@ -77,7 +78,7 @@ def take_back(shop: Shop, number: int, event_id: int | None = None, by: str = ""
     job = read_record(shop, number)
     open_to_it = [event for event in job.events if event.stands and event.kind in CAN_TAKE_BACK]
     if job.job.invoice_number:
-        open_to_it = [event for event in open_to_it if event.kind not in ("price", "agreed")]
+        open_to_it = [event for event in open_to_it if event.kind not in PRICED]
     if job.job.state == GONE:
         open_to_it = [event for event in open_to_it if event.kind == "state"]
     chosen = next((event for event in reversed(open_to_it) if event_id in (None, event.id)), None)

@@ -4,13 +4,12 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from bellcrank.diagnosis.case import NOT_SURE, Found
-from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
+from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood
 from bellcrank.handback.proofs import Status, judge
 from bellcrank.handback.release import Answer, Decision, decide
 from bellcrank.handback.triggers import asked, in_words, triggers_of
 from bellcrank.knowledge.model import Fastener, Pack, ReleaseItem
 from bellcrank.shop.fill_causes import EVENT_SYSTEM
-from bellcrank.shop.fill_work import fastener_line
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import (
     GONE,
@@ -28,12 +27,12 @@ from bellcrank.shop.storage.events import add_event
 from bellcrank.shop.storage.jobs import read_job, write_state
 from bellcrank.shop.storage.things import read_torques
 from bellcrank.shop.texts import LONG, clean, clean_line
+from bellcrank.shop.unit_slips import refuse_a_slip
 from bellcrank.shop.weighed import belief_of
 from bellcrank.shop.work import IN, OUT, way_of
-from bellcrank.units import read_positive, show
+from bellcrank.units import read_positive
 
 BOLT_TORQUE = "blade-bolt-torque"
-FAR_OFF = 2.0  # [-] how many times outside its window a torque must lie to be a slip of the unit: guess
 LIKELY_STRIKE = 0.5  # [-] an event this likely on arrival is treated as having happened
 
 
@@ -131,15 +130,7 @@ def _refuse_a_slip_of_the_unit(shop: Shop, number: int, typed: str) -> None:
         known = read_torques(connection, job.machine.id)
     reading = read_positive(typed, "torque", what="Torque on the blade bolt")
     for fastener in _blade_bolts(shop.library.packs[job.machine.kind]):
-        expected = fastener_line(fastener, shop.library, known.get(fastener.id)).torque
-        if expected and not expected.low_nm / FAR_OFF <= reading.si <= expected.high_nm * FAR_OFF:
-            raise OutOfRange(
-                f"Torque on the blade bolt is {reading.typed}, that is {show(reading.si, 'N·m', 'torque')}; this bolt "
-                f"takes {show(expected.low_nm, 'N·m', 'torque', 0)} to {show(expected.high_nm, 'N·m', 'torque', 0)} "
-                f"({expected.basis}). Were ft·lb and in·lb swapped? If the maker's number differs, record it at the "
-                "blade's step first.",
-                "torque",
-            )
+        refuse_a_slip(fastener, reading, shop.library, known.get(fastener.id))
 
 
 def _blade_bolts(pack: Pack) -> tuple[Fastener, ...]:

@@ -38,7 +38,7 @@ def amount(text: str, what: str, *, field: str | None = None) -> Decimal:
     ``1.200`` is refused: it may mean twelve hundred or one and a fifth.
     """
     typed = text.strip()
-    plain = typed.translate(GROUPING)
+    plain = re.sub(r"\s*(%|[A-Za-z]{3})$", "", typed).translate(GROUPING)  # "120 EUR", "19 %"
     if plain.startswith(("-", "−")):
         raise OutOfRange(f"{what} is {typed}; it must be zero or more. Type it again.", field)
     match = AMOUNT.fullmatch(plain)

@@ -126,4 +126,4 @@ def counted(number: int, one: str, many: str) -> str:
 
 
 def _digits(value: float) -> int:
-    return 0 if value >= WHOLE_FROM else 1
+    return 0 if value >= WHOLE_FROM else 1 if value >= 1 else 2

@@ -10,6 +10,7 @@ from bellcrank.shop.storage.events import add_event
 from bellcrank.shop.storage.jobs import read_job, write_state
 from bellcrank.shop.storage.things import KeptTorque, add_torque
 from bellcrank.shop.texts import clean_line
+from bellcrank.shop.unit_slips import refuse_a_slip
 from bellcrank.sources import Basis
 from bellcrank.teardown.way_in import way_in
 from bellcrank.units import read_positive, to_si
@@ -136,6 +137,7 @@ def record_torque(shop: Shop, number: int, fastener: str, typed: str, *, basis: 
             "the unit.",
             "torque",
         )
+    refuse_a_slip(known[fastener], reading, shop.library)
     if basis not in (Basis.PUBLISHED, Basis.OWN_SHOP):
         raise NotUnderstood(f"“{basis}” does not say whose number it is. Say published or own shop.", "basis")
     where = clean_line(source, "Where it stands", field="source")

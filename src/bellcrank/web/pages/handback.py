@@ -17,7 +17,7 @@ router = APIRouter()
 
 
 def _refused(shop: OpenShop, number: int, form: SentForm, refusal: BellcrankError) -> Response:
-    problem = Problem(refusal.sentence, refusal.field or form.text("item"), form.typed())
+    problem = Problem(refusal.sentence, form.text("item") or refusal.field or "", form.typed())
     return show("hand_back.html", handback_page(job_sheet(shop, number), problem), 422)
 
 

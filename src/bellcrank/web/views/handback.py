@@ -37,11 +37,13 @@ class HandbackPage:
 def release_view(release: ReleaseSheet) -> ReleaseView:
     """Lay out the release list."""
     passed = sum(line.status == PASSED for line in release.lines)
-    hard_open = sum(line.hard and line.status != PASSED for line in release.lines)
+    failed = sum(line.hard and line.status == "failed" for line in release.lines)
+    hard_open = sum(line.hard and line.status != PASSED for line in release.lines) - failed
     if release.ready:
         summary = "Every hard item is proven: it may go back as ready."
     else:
-        summary = f"Not ready: {counted(hard_open, 'hard item is', 'hard items are')} open, {passed} proven."
+        told = f"{failed} failed, " if failed else ""
+        summary = f"Not ready: {told}{counted(hard_open, 'hard item', 'hard items')} open, {passed} proven."
     return ReleaseView(
         ready=release.ready,
         summary=summary,
@@ -56,7 +58,7 @@ def handback_page(sheet: JobSheet, problem: Problem = NO_PROBLEM) -> HandbackPag
     """Lay out the page of the release list; the first open item is the next one."""
     release = release_view(sheet.release)
     lines = sorted(release.lines, key=lambda line: line.status == PASSED)  # what is still to do stands first
-    open_items = [line.id for line in lines if line.status != PASSED]
+    open_items = [line.id for line in lines if line.status in ("open", "undecided")]
     return HandbackPage(
         title=f"#{sheet.number} hand back",
         number=sheet.number,

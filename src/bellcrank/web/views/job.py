@@ -13,6 +13,12 @@ from bellcrank.web.views.work import WorkView, work_view
 
 OTHERS_SHOWN = 5
 CAUSES_SHOWN = 7
+CLOSED = {
+    "ready": "It is ready: call the customer.",
+    "ready with notes": "It is ready, with notes: call the customer and read them the notes.",
+    "gone": "It was fetched. Take it in again as a new job if it comes back.",
+    "returned not ready": "It went back not ready for use. Take it in again as a new job if it comes back.",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +92,7 @@ class JobPage:
     facts: tuple[str, ...]
     photos: tuple[PhotoLine, ...]
     complaint_choices: tuple[tuple[str, str], ...]
+    closed: str  # what is to be said of a job that is ready or gone, else ""
     plate: NextView | None
     others: tuple[NextView, ...]
     causes: tuple[CauseView, ...]
@@ -126,6 +133,7 @@ def job_page(
         facts=sheet.facts,
         photos=sheet.photos,
         complaint_choices=() if sheet.complaints else tuple((one.id, one.words) for one in pack.complaints),
+        closed=CLOSED.get(sheet.state, ""),
         plate=None if cured or not ranked else ranked[0],
         others=ranked if everything else () if cured else ranked[1 : 1 + OTHERS_SHOWN],
         causes=causes[:CAUSES_SHOWN],

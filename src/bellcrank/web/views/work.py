@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from bellcrank.knowledge.model import Pack
 from bellcrank.shop.sheet import CautionLine, FastenerLine, JobSheet, StepLine, WorkSheet
 from bellcrank.shop.words import counted, minutes, second_unit, torque, torque_window
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
@@ -92,7 +93,7 @@ class StepPage:
     position: str
     before: StepView | None
     after: StepView | None
-    all_in_done: bool
+    repairs: tuple[tuple[str, str], ...]  # id and words of what is done at the part
     problem: Problem
 
 
@@ -119,9 +120,12 @@ def work_view(work: WorkSheet, unit: str) -> WorkView:
 
 
 def step_page(
-    sheet: JobSheet, work: WorkSheet, unit: str, wanted: tuple[str, int] | None, problem: Problem = NO_PROBLEM
-) -> StepPage:
-    """Show the wanted step (direction and number), or the first one not done."""
+    sheet: JobSheet, pack: Pack, unit: str, wanted: tuple[str, int] | None, problem: Problem = NO_PROBLEM
+) -> StepPage | None:
+    """Show the wanted step (direction and number), or the first one not done; None when no way is planned."""
+    work = sheet.work
+    if work is None:
+        return None
     view = work_view(work, unit)
     steps = (*view.steps_in, *view.steps_out)
     place = _place(steps, view.current, wanted)
@@ -135,11 +139,11 @@ def step_page(
         work=view,
         step=step,
         direction=direction,
-        direction_words="Way in" if direction == "in" else "Way back",
+        direction_words="Way in to" if direction == "in" else "Way back from",
         position=f"{step.number} of {len(same_way)}" if step else "",
         before=steps[place - 1] if place else None,
         after=steps[place + 1] if place is not None and place + 1 < len(steps) else None,
-        all_in_done=all(one.done for one in view.steps_in),
+        repairs=tuple((one.id, one.words) for one in pack.repairs if one.target == work.target),
         problem=problem,
     )
 
