@@ -128,7 +128,7 @@ def test_the_whole_job_from_the_door_to_the_hand_back(open_page, width, height):
     prove_everything(page)
     page.get_by_role("button", name="Mark it ready").tap()
     expect(page.locator(".job-head")).to_contain_text("ready")
-    page.get_by_role("link", name="Bench").tap()
+    page.get_by_role("link", name="Back to the bench").tap()
     expect(page.locator("main")).to_contain_text("Ready to go")
 
 

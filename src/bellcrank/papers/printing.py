@@ -7,6 +7,7 @@ from typing import Any
 import segno
 
 from bellcrank.errors import NotAllowedNow, NotFound
+from bellcrank.knowledge.model import Signal
 from bellcrank.papers.typesetting import typeset
 from bellcrank.papers.wording import caution_words, head_words, price_words, step_words
 from bellcrank.shop.settings import Settings
@@ -78,10 +79,11 @@ def _once(tools: tuple[str, ...]) -> list[str]:
 def _release(sheet: JobSheet) -> Words:
     open_lines = [line for line in sheet.release.lines if line.status != "passed"]
     cautions = {caution.id: caution for line in open_lines for caution in line.cautions}
+    worst_first = sorted(cautions.values(), key=lambda caution: list(Signal).index(Signal(caution.signal)))
     return {
         "ready": sheet.release.ready,
         "triggers": ", ".join(sheet.release.triggers),
-        "cautions": [caution_words(caution) for caution in cautions.values()],
+        "cautions": [caution_words(caution) for caution in worst_first],
         "lines": [
             {
                 "words": line.words,
