@@ -71,6 +71,23 @@ def test_taking_the_blade_off_again_opens_the_stop_test():
     assert any("Blade stops in time?" in one and "then touched: blade" in one for one in again.blocking)
 
 
+def test_guards_looked_at_after_the_lead_went_on_open_lead_last():
+    # Gate G12 of the release list: the lead goes on after the guards; common practice, no source.
+    lines = asked(ITEMS, ("always",))
+    answers = all_good(lines, order=10)
+    assert decide(lines, answers, {}).ready
+    later = answers | {"guards": Answer({"answer": "yes"}, 11)}
+    again = decide(lines, later, {})
+    assert not again.ready
+    assert [one for one in again.blocking if "plug lead on last" in one and "then touched: guards" in one]
+
+
+def test_answering_the_governor_item_does_not_count_as_touching_the_governor():
+    lines = asked(ITEMS, ("always", "governor"))
+    answers = all_good(lines, order=10) | {"governor": Answer({"answer": "yes"}, 11)}
+    assert decide(lines, answers, {"governor": 5}).ready
+
+
 @given(st.sets(st.sampled_from([item.id for item in ITEMS if item.hard and "always" in item.triggers]), min_size=1))
 def test_no_set_of_open_hard_items_is_ever_ready(missing):
     lines = asked(ITEMS, ("always",))

@@ -6,6 +6,7 @@ from datetime import UTC, datetime
 
 import pytest
 from pypdf import PdfReader
+from pypdf.generic import ContentStream
 
 from bellcrank.bootstrap import open_shop
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood
@@ -64,6 +65,67 @@ def test_any_customer_name_is_printed_as_its_letters(shop, numbers, name):
     for what in ("quote", "tag"):
         _, text = read(print_paper(what, named, read_settings(shop), "a4", ADDRESS))
         assert name.replace(" ", "") in text.replace(" ", "").replace("\n", "")
+
+
+def missing_glyphs(reader):
+    """Count the letters drawn as glyph 0, the empty box of a font that has not got them."""
+    count = 0
+    for page in reader.pages:
+        for operands, operator in ContentStream(page.get_contents(), reader).operations:
+            if operator in (b"Tj", b"TJ"):
+                parts = operands[0] if isinstance(operands[0], list) else [operands[0]]
+                for part in (one.original_bytes for one in parts if hasattr(one, "original_bytes")):
+                    count += sum(part[at : at + 2] == b"\x00\x00" for at in range(0, len(part), 2))
+    return count
+
+
+def test_no_letter_of_the_papers_is_an_empty_box(shop, numbers):
+    sheet = job_sheet(shop, numbers[0])
+    signs = replace(sheet, complaint_words="Łódź Ångström 王海 Ω λ Жук → ← ≤ ≥ ± × ° µ ⅛ ⅜ ½ ¾ ✓ € £ – — … ′ ″ ²")
+    for what in ("job-sheet", "quote", "tag"):
+        reader, _ = read(print_paper(what, signs, read_settings(shop), "a4", ADDRESS))
+        assert missing_glyphs(reader) == 0
+    nobody_has_it = replace(sheet, complaint_words="\U00013000")  # an Egyptian hieroglyph: shows that the count counts
+    reader, _ = read(print_paper("quote", nobody_has_it, read_settings(shop), "a4", ADDRESS))
+    assert missing_glyphs(reader) > 0
+
+
+def test_no_step_of_a_long_job_is_torn_over_two_pages(shop, numbers):
+    sheet = job_sheet(shop, numbers[1])
+    model = next(step for step in sheet.work.steps_out if step.fasteners)
+    caution = next(step for step in sheet.work.steps_in if step.cautions).cautions[0]
+    steps = tuple(
+        replace(
+            model,
+            number=number,
+            cautions=(replace(caution, control=f"begin{number}x"),),
+            checks=("a look", f"end{number}x"),
+        )
+        for number in range(1, 41)
+    )
+    long = replace(sheet, work=replace(sheet.work, steps_out=steps))
+    reader, _ = read(print_paper("job-sheet", long, read_settings(shop), "letter", ADDRESS))
+    pages = [page.extract_text() for page in reader.pages]
+    for number in range(1, 41):
+        (first,) = [place for place, text in enumerate(pages) if f"begin{number}x" in text]
+        (last,) = [place for place, text in enumerate(pages) if f"end{number}x" in text]
+        assert first == last
+
+
+def test_what_is_still_to_prove_has_room_to_be_written_on(shop, numbers):
+    sheet = job_sheet(shop, numbers[0])
+    _, text = read(print_paper("job-sheet", sheet, Settings(torque_unit="ft·lb"), "a4", ADDRESS))
+    hand_back = " ".join(text[text.index("Hand back") :].split())
+    assert sheet.release.lines[0].how in hand_back
+    assert "timed by" in hand_back
+    assert hand_back.index("DANGER") < hand_back.index(sheet.release.lines[0].words)  # cautions before the work
+
+
+def test_a_tool_is_fetched_once(shop, numbers):
+    sheet = job_sheet(shop, numbers[1])
+    twice = replace(sheet, work=replace(sheet.work, tools=("wrench, 10 mm socket", "10 mm socket", "pliers")))
+    _, text = read(print_paper("job-sheet", twice, read_settings(shop), "a4", ADDRESS))
+    assert "Fetch first: wrench, 10 mm socket, pliers." in text
 
 
 def test_typed_text_is_never_taken_for_a_command(shop, numbers):

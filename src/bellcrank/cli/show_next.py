@@ -92,7 +92,7 @@ def _cost(step: NextLine) -> str:
     access = f" and {minutes(step.access_minutes)} to open and close" if step.access_minutes else ""
     buys = f"; saves {step.saves_per_minute:.1f} min for every minute spent" if step.saves_per_minute > 0 else ""
     work = f"{minutes(step.minutes)} of work{access}{buys}."
-    return f"{work} About {minutes(step.expected_minutes)} to a cured machine this way."
+    return f"{work} About {minutes(step.expected_minutes)} to a cured machine this way, parts counted as time."
 
 
 def _choice(choice: ChoiceLine) -> str:

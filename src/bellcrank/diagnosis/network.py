@@ -43,7 +43,7 @@ class CompiledPack:
     access_minutes: FloatArray  # shape (accesses,): open and close [min]
     shut_to_run: npt.NDArray[np.bool_]  # shape (accesses,)
     repair_cures: FloatArray  # shape (repairs, causes) [-]
-    repair_minutes: FloatArray  # shape (repairs,): typical, hands-on [min]
+    repair_minutes: FloatArray  # shape (repairs,): typical, hands-on, parts counted as minutes [min]
     repair_needs: npt.NDArray[np.bool_]  # shape (repairs, accesses), what they need included
 
     def blocking(self, complaints: tuple[str, ...]) -> FloatArray:
@@ -85,12 +85,17 @@ def compile_pack(pack: Pack) -> CompiledPack:
         access_minutes=np.array([access.open_minutes + access.close_minutes for access in pack.accesses]),
         shut_to_run=np.array([access.shut_to_run for access in pack.accesses], bool),
         repair_cures=np.array([[repair.fixes.get(name, 0.0) for name in network.names] for repair in pack.repairs]),
-        repair_minutes=np.array([repair.minutes[1] for repair in pack.repairs]),
+        repair_minutes=np.array([_minutes_with_parts(pack, repair) for repair in pack.repairs]),
         repair_needs=np.zeros((len(pack.repairs), len(order)), bool),
     )
     for row, repair in enumerate(pack.repairs):
         compiled.repair_needs[row] = compiled.access_set(repair.access)
     return compiled
+
+
+def _minutes_with_parts(pack: Pack, repair: Repair) -> float:
+    """Typical minutes of a repair, its parts counted as the minutes they are worth. [min]"""
+    return repair.minutes[1] + pack.minutes_per_price * sum(float(part.price) for part in repair.parts)
 
 
 def _left_over(pack: Pack, complaint: str) -> float:

@@ -49,7 +49,7 @@ class NextStep:
     minutes: float  # hands-on
     access_minutes: float  # to open and close what is not open yet
     open_first: tuple[str, ...]  # ids of accesses
-    expected_minutes: float  # to a cured machine when this is done next
+    expected_minutes: float  # to a cured machine when this is done next, parts counted as minutes
     saves_per_minute: float  # minutes saved per minute spent on a check [-]
     outcomes: tuple[tuple[str, float], ...]  # results with their probability
     chance_of_cure: float  # of a repair [-]
@@ -202,7 +202,8 @@ def _repairs(bench: _Bench) -> list[NextStep]:
 def _repair_step(bench: _Bench, repair: Repair, cures: float, after: float) -> NextStep:
     compiled = bench.compiled
     access = access_minutes(compiled, repair.access, bench.open_now)
-    cost = access + repair.minutes[1] + compiled.pack.start_check_minutes
+    work = float(compiled.repair_minutes[compiled.pack.repairs.index(repair)])
+    cost = access + work + compiled.pack.start_check_minutes
     likely = max(repair.fixes, key=lambda name: bench.culprits[compiled.network.position[name]])
     return NextStep(
         kind="repair",

@@ -1,13 +1,14 @@
 """May the machine go back as ready? A hard item that is open, failed or undecided says no; only a proof lifts it.
 
 An answer holds until something it depends on is touched again: the blade taken off after the stop test opens the
-stop test anew.
+stop test anew. An item may also depend on another item: guards looked at after the plug lead went on open “lead last”.
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from bellcrank.handback.proofs import ProofResult, Status, judge
+from bellcrank.handback.triggers import WORDS as THINGS
 from bellcrank.handback.triggers import Asked
 
 OPEN = ProofResult(Status.OPEN, "")
@@ -46,16 +47,23 @@ class Decision:
 
 def decide(asked: tuple[Asked, ...], answers: Mapping[str, Answer], touched_at: Mapping[str, int]) -> Decision:
     """Decide from the answers; ``touched_at`` tells when each thing was last touched, in the order of events."""
-    lines = tuple(ProofState(one, _state(one, answers.get(one.item.id), touched_at)) for one in asked)
+    happened = _happened(answers, touched_at)
+    lines = tuple(ProofState(one, _state(one, answers.get(one.item.id), happened)) for one in asked)
     blocking = tuple(_blocks(line) for line in lines if line.asked.item.hard and not _passed(line))
     notes = tuple(_notes(line) for line in lines if not line.asked.item.hard and not _passed(line))
     return Decision(lines, not blocking, blocking, notes)
 
 
-def _state(asked: Asked, answer: Answer | None, touched_at: Mapping[str, int]) -> ProofResult:
+def _happened(answers: Mapping[str, Answer], touched_at: Mapping[str, int]) -> Mapping[str, int]:
+    """Give when each thing was last touched and each item last answered; a name that is both means the thing."""
+    answered = {name: answer.order for name, answer in answers.items() if name not in THINGS}
+    return {**answered, **touched_at}
+
+
+def _state(asked: Asked, answer: Answer | None, happened: Mapping[str, int]) -> ProofResult:
     if answer is None:
         return OPEN
-    later = [name for name in asked.item.redo_after if touched_at.get(name, -1) > answer.order]
+    later = [name for name in asked.item.redo_after if happened.get(name, -1) > answer.order]
     if later:
         return ProofResult(Status.OPEN, f"answered before, but then touched: {', '.join(later)}")
     return judge(asked.item, answer.values)

@@ -279,6 +279,7 @@ class Pack:
     fault_scale: float  # turns shares among jobs into prevalences of independent faults [-]
     start_check_minutes: float
     give_up_minutes: float  # minutes charged for stopping: quote a replacement or send out
+    minutes_per_price: float = 0.0  # minutes one unit of parts money is worth when repairs are ranked [min]
 
 
 @dataclass(frozen=True, slots=True)

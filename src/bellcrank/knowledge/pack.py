@@ -62,6 +62,7 @@ def _pack(folder: Traversable) -> Pack:
             fault_scale=float(about["fault_scale"]),
             start_check_minutes=float(about["start_check_minutes"]),
             give_up_minutes=float(about["give_up_minutes"]),
+            minutes_per_price=float(about["minutes_per_price"]),
         )
     except KeyError as missing:
         raise KnowledgeFault(f"{folder.name}/{ABOUT}: “{missing.args[0]}” is missing. Write it in.") from None

@@ -65,7 +65,7 @@ class NextLine:
     why: str  # one sentence in shop words
     minutes: float  # hands-on [min]
     access_minutes: float  # to open and close what is not open yet [min]
-    expected_minutes: float  # to a cured machine when this is done next [min]
+    expected_minutes: float  # to a cured machine when this is done next, parts counted as minutes [min]
     saves_per_minute: float  # minutes saved per minute spent, against not doing it [-]
     choices: tuple[ChoiceLine, ...]
     tools: tuple[str, ...]
