@@ -150,9 +150,9 @@ def sheet(flange_bolt: Fastener) -> Iterator[JobSheet]:
             NextLine(
                 "check", "key-look", "Look at the flywheel key", "it settles the strike", 9.0, 4.0, 41.0, 3.25,
                 (ChoiceLine("sheared", "sheared", 0.9), ChoiceLine("whole", "whole", 0.1)),
-                ("10 mm socket",), ("plug lead",), ("shroud off",), (LEAD_OFF,), "key",
+                ("10 mm socket",), ("plug lead",), ("shroud off",), (LEAD_OFF,), "key", (),
             ),
-            NextLine("stop", "stop", "Stop and quote another machine", "", 0, 0, 240, 0, (), (), (), (), (), None),
+            NextLine("stop", "stop", "Stop and quote another machine", "", 0, 0, 240, 0, (), (), (), (), (), None, ()),
         ),
         cure=CureLine("open", None, "", ()),
         work=WorkSheet("key", "flywheel key", (way_in,), (out,), ("10 mm socket",), 4, 4, True, out, "Fit the key", 3),

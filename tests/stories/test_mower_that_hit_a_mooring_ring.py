@@ -73,9 +73,12 @@ def test_the_whole_job(ina):
     assert "plug lead on" in back[-1].do
     assert ina.sheet(JOB).work.on_the_tray == 0
 
+    assert {line.outcomes for line in ina.sheet(JOB).next if line.kind == "repair"} == {("not-tried",)}
     with pytest.raises(NotAllowedNow, match="must not be started yet, because it hit something"):
         record_repair(shop, JOB, "new-key", "cured", "Ina")
     record_finding(shop, JOB, "blade-look", "nicked", "Ina")
+    new_key = next(line for line in ina.sheet(JOB).next if line.id == "new-key")
+    assert new_key.outcomes == ("cured", "not-cured", "not-tried")
     record_repair(shop, JOB, "new-key", "cured", "Ina")
     cure = ina.sheet(JOB).cure
     assert cure.state == "cured"

@@ -103,7 +103,7 @@ def _how_to_record(number: int, step: NextLine) -> list[str]:
     if step.kind == "check":
         lines = [f"  record it:  bellcrank found {number} {step.id} RESULT   (or not-sure)"]
     elif step.kind == "repair":
-        lines = [f"  record it:  bellcrank repaired {number} {step.id} cured|not-cured|not-tried"]
+        lines = [f"  record it:  bellcrank repaired {number} {step.id} {'|'.join(step.outcomes)}"]
     else:
         lines = []
     if step.target:

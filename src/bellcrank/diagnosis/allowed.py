@@ -3,7 +3,7 @@
 import numpy as np
 import numpy.typing as npt
 
-from bellcrank.diagnosis.case import NOT_SURE, Case, Found, Repaired
+from bellcrank.diagnosis.case import NOT_SURE, OUTCOMES, Case, Found, Outcome, Repaired
 from bellcrank.diagnosis.findings import answered
 from bellcrank.diagnosis.network import CompiledPack
 from bellcrank.knowledge.model import Check, Result
@@ -40,6 +40,16 @@ def forbidding(compiled: CompiledPack, case: Case) -> tuple[Found, ...]:
         and _result(compiled, one).forbids_running
         and not any(one.check in _result(compiled, later).lifts for later in found[place + 1 :])
     )
+
+
+def forbidding_after(compiled: CompiledPack, case: Case, repair: str) -> tuple[Found, ...]:
+    """Give the findings after which nothing is started, once a repair has been done."""
+    return forbidding(compiled, Case(case.complaints, (*case.events, Repaired(repair, "not-tried"))))
+
+
+def outcomes_open(compiled: CompiledPack, case: Case, repair: str) -> tuple[Outcome, ...]:
+    """Give what can be said of a repair: only that it is not tried yet, while nothing may be started."""
+    return ("not-tried",) if forbidding_after(compiled, case, repair) else OUTCOMES
 
 
 def _result(compiled: CompiledPack, found: Found) -> Result:

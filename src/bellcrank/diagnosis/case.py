@@ -1,10 +1,11 @@
 """What happened on a job, as diagnosis sees it: a list of findings and repairs in their order."""
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, get_args
 
 NOT_SURE = "not-sure"  # a result that says nothing
 Outcome = Literal["cured", "not-cured", "not-tried"]
+OUTCOMES: tuple[Outcome, ...] = get_args(Outcome)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 
 from bellcrank.diagnosis.aftermath import look_also
+from bellcrank.diagnosis.allowed import outcomes_open
 from bellcrank.diagnosis.because import cause_words, how_sure, reasons_for_all
 from bellcrank.diagnosis.belief import Belief
 from bellcrank.diagnosis.case import Repaired
@@ -50,10 +51,10 @@ def _lines(compiled: CompiledPack, belief: Belief, names: Iterable[str]) -> tupl
 
 def next_lines(compiled: CompiledPack, belief: Belief, library: Library) -> tuple[NextLine, ...]:
     """Give what can be done next, best first."""
-    return tuple(_next(compiled, step, library) for step in rank(compiled, belief))
+    return tuple(_next(compiled, step, belief, library) for step in rank(compiled, belief))
 
 
-def _next(compiled: CompiledPack, step: NextStep, library: Library) -> NextLine:
+def _next(compiled: CompiledPack, step: NextStep, belief: Belief, library: Library) -> NextLine:
     one = compiled.checks.get(step.id) if step.kind == "check" else compiled.repairs.get(step.id)
     chances = dict(step.outcomes)
     results = compiled.checks[step.id].results if step.kind == "check" else ()
@@ -72,6 +73,7 @@ def _next(compiled: CompiledPack, step: NextStep, library: Library) -> NextLine:
         open_first=tuple(compiled.accesses[name].words for name in step.open_first),
         cautions=caution_lines(one.hazards if one else (), library.hazards),
         target=_target(compiled, step),
+        outcomes=outcomes_open(compiled, belief.case, step.id) if step.kind == "repair" else (),
     )
 
 

@@ -1,10 +1,8 @@
 """Recording what was found and mended, and taking it back."""
 
-from typing import cast
-
-from bellcrank.diagnosis.allowed import forbidding
+from bellcrank.diagnosis.allowed import forbidding_after
 from bellcrank.diagnosis.belief import level_of
-from bellcrank.diagnosis.case import NOT_SURE, Case, Found, Outcome, Repaired
+from bellcrank.diagnosis.case import NOT_SURE, OUTCOMES, Case, Found
 from bellcrank.diagnosis.network import CompiledPack
 from bellcrank.errors import NotAllowedNow, NotFound
 from bellcrank.shop.premises import Shop
@@ -22,7 +20,6 @@ from bellcrank.shop.records import (
 from bellcrank.shop.storage.events import add_event, mark_taken_back
 from bellcrank.shop.storage.jobs import write_state
 
-OUTCOMES = ("cured", "not-cured", "not-tried")
 PRICED = frozenset({"price", "agreed"})  # stand once the invoice is written
 CAN_TAKE_BACK = frozenset({*WORK, "told", "complaint", "target", "price", "agreed", "photo", "state"})
 
@@ -56,14 +53,13 @@ def record_repair(shop: Shop, number: int, repair: str, outcome: str, by: str = 
         raise NotFound(f"“{outcome}” does not say what the repair did. It must be one of {choice}.", "outcome")
     if outcome != "not-tried":
         _refuse_a_start(compiled, read_record(shop, number).case, repair)
-    body: dict[str, object] = {"repair": repair, "outcome": cast("Outcome", outcome)}
+    body: dict[str, object] = {"repair": repair, "outcome": outcome}
     return record(shop, number, "repaired", body, by=by)
 
 
 def _refuse_a_start(compiled: CompiledPack, case: Case, repair: str) -> None:
     """Refuse an outcome that takes a start while something found still forbids it, this repair done."""
-    after = Case(case.complaints, (*case.events, Repaired(repair, "not-tried")))
-    for found in forbidding(compiled, after):
+    for found in forbidding_after(compiled, case, repair):
         check = compiled.checks[found.check]
         says = next(one.says for one in check.results if one.id == found.result)
         lifted_by = [c.words for c in compiled.pack.checks if any(found.check in one.lifts for one in c.results)]

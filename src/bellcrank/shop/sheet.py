@@ -73,6 +73,7 @@ class NextLine:
     open_first: tuple[str, ...]
     cautions: tuple[CautionLine, ...]
     target: str | None  # part of the assembly model the way in leads to
+    outcomes: tuple[str, ...]  # what can be said of a repair now: cured, not-cured, not-tried
 
 
 @dataclass(frozen=True, slots=True)

@@ -212,6 +212,7 @@ def choices(line: NextLine, number: int) -> tuple[ChoiceView, ...]:
         return tuple(
             ChoiceView(action, (("repair", line.id), ("outcome", key)), words, "", tone)
             for key, words, tone in outcomes
+            if key in line.outcomes
         )
     return ()
 
