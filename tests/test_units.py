@@ -186,3 +186,10 @@ def test_every_kind_has_an_example_that_can_be_read():
 
 def test_a_unit_is_found_by_its_name_in_any_case():
     assert unit_named("FT-LB", "torque").symbol == "ft·lb"
+
+
+def test_a_comma_that_may_part_thousands_is_refused():
+    with pytest.raises(NotUnderstood, match=r"may mean 3100 or 3\.100"):
+        read("3,100 rpm", "speed")
+    assert read("0,125 in", "length").si == read("0.125 in", "length").si
+    assert read("2,5 s", "time").si == read("2.5 s", "time").si

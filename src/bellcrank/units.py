@@ -144,6 +144,7 @@ EXAMPLES = {
 }
 
 _BY_NAME = {(unit.kind, name.casefold()): unit for unit in UNITS for name in (unit.symbol, *unit.aliases)}
+THOUSANDS = 3  # digits between the signs that part thousands
 _NUMBER = re.compile(
     r"\s*(?P<sign>[-+−]?)\s*(?:(?P<whole>\d+)\s+(?P<top>\d+)\s*/\s*(?P<bottom>\d+)"
     r"|(?P<numerator>\d+)\s*/\s*(?P<denominator>\d+)|(?P<decimal>\d+(?:[.,]\d+)?|[.,]\d+))\s*(?P<unit>.*?)\s*$"
@@ -204,7 +205,7 @@ def read_positive(text: str, kind: str, *, default: str | None = None, what: str
 
 
 def show(si: float, symbol: str, kind: str, digits: int | None = None) -> str:
-    """Show an SI value in a shop unit, a thin space before the unit.
+    """Show an SI value in a shop unit, a space before the unit.
 
     >>> show(9.04, "in·lb", "torque")
     '80 in·lb'
@@ -240,10 +241,20 @@ def _number(match: re.Match[str]) -> float:
     elif match["numerator"]:
         value = float(_fraction(match["numerator"], match["denominator"]))
     else:
-        value = float(match["decimal"].replace(",", "."))
+        value = float(_decimal(match["decimal"]))
     if not math.isfinite(value):
         raise OutOfRange("The number is too large to be a measurement. Type it again.")
     return -value if match["sign"] in ("-", "−") else value
+
+
+def _decimal(typed: str) -> str:
+    """Read a comma as the decimal sign, but not where it may part thousands: “3,100” is a thousandfold apart."""
+    whole, comma, part = typed.partition(",")
+    if comma and len(part) == THOUSANDS and whole.strip("0"):
+        raise NotUnderstood(
+            f"“{typed}” may mean {whole}{part} or {whole}.{part}. Write it without the comma, or with a point."
+        )
+    return typed.replace(",", ".")
 
 
 def _fraction(top: str, bottom: str) -> Fraction:

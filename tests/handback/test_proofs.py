@@ -64,6 +64,21 @@ def test_a_blade_without_a_length_is_refused():
         judge(item("tip-speed"), {"speed": "3000 rpm", "blade": ""})
 
 
+@pytest.mark.parametrize(
+    ("speed", "blade", "says"),
+    [
+        ("3,950 rpm", "530 mm", r"may mean 3950 or 3\.950"),
+        ("395 rpm", "530 mm", "no such engine runs below 1000 rpm"),
+        ("3950 rpm", "21", "has no unit"),
+        ("3950 rpm", "21 mm", "Check whether it was mm or in"),
+        ("3950 rpm", "530 in", "Check whether it was mm or in"),
+    ],
+)
+def test_a_slip_of_the_number_or_the_unit_proves_no_tip_speed(speed, blade, says):
+    with pytest.raises((NotUnderstood, OutOfRange), match=says):
+        judge(item("tip-speed"), {"speed": speed, "blade": blade})
+
+
 def test_yes_passes_no_fails_and_perhaps_is_refused():
     assert judge(item("yes-no"), {"answer": "yes"}).status is Status.PASSED
     assert judge(item("yes-no"), {"answer": "No"}).status is Status.FAILED

@@ -23,6 +23,7 @@ ADDRESS = "http://127.0.0.1:8765/jobs/201"
 def shop(tmp_path_factory):
     opened = open_shop(tmp_path_factory.mktemp("shop"), now=lambda: datetime(2026, 5, 4, 9, 30, tzinfo=UTC))
     load_demo(opened)
+    choose_target(opened, 201, "key")
     yield opened
     opened.close()
 
@@ -48,7 +49,6 @@ def test_a_paper_has_the_size_asked_for(shop, numbers, what, paper, size):
 
 
 def test_the_job_sheet_tells_the_whole_job(shop, numbers):
-    choose_target(shop, numbers[0], "key")
     _, text = read(print_paper("job-sheet", job_sheet(shop, numbers[0]), read_settings(shop), "a4", ADDRESS))
     for heading in ("Story", "What was found and done", "Causes, with reasons", "Way in", "Way back", "Hand back"):
         assert heading in text

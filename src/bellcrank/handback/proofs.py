@@ -14,7 +14,9 @@ from bellcrank.units import convert, read_positive, show, to_si
 
 SPEED_UNCERTAINTY = 0.02  # [-] of a hand tachometer or a sound reading when nobody says better: guess
 BLADE_UNCERTAINTY_M = 0.002  # [m] of a tape from tip to tip: guess
+BLADES = (0.25, 1.50)  # [m] tip to tip, of one blade; beyond it a reading is a slip: guess
 FRAMES = {"video-30": 30.0, "video-60": 60.0, "video-120": 120.0, "video-240": 240.0}
+SLOWEST = to_si(1000, "rpm", "speed")  # [rad/s] no such engine runs at its top below it: guess
 FASTEST = to_si(10_000, "rpm", "speed")  # [rad/s] beyond it a reading is a slip
 STOPWATCH = "stopwatch"
 MADE_BEFORE = "before-july-1982"
@@ -87,7 +89,20 @@ def _tip_speed(answer: Mapping[str, str]) -> ProofResult:
             "Read the tachometer again.",
             "speed",
         )
-    blade = read_positive(answer.get("blade", ""), "length", default="mm", what="Blade, tip to tip").si
+    if speed < SLOWEST:
+        raise OutOfRange(
+            f"Top speed is {answer['speed']}; no such engine runs below {show(SLOWEST, 'rpm', 'speed')} at its top. "
+            "Read the tachometer again with the engine at full speed.",
+            "speed",
+        )
+    blade = read_positive(answer.get("blade", ""), "length", what="Blade, tip to tip").si
+    shortest, longest = BLADES
+    if not shortest <= blade <= longest:
+        raise OutOfRange(
+            f"Blade, tip to tip, is {answer['blade']}; it must be {show(shortest, 'mm', 'length', 0)} to "
+            f"{show(longest, 'mm', 'length', 0)}. Check whether it was mm or in.",
+            "blade",
+        )
     tip = measured_tip_speed(Measured(blade, BLADE_UNCERTAINTY_M), Measured(speed, SPEED_UNCERTAINTY * speed))
     verdict = judge_at_most(tip, HIGHEST_TIP_SPEED)
     detail = (
