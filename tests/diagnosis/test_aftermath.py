@@ -50,6 +50,13 @@ def test_the_chance_of_a_cure_is_that_of_all_worlds_in_which_it_starts(repair):
     assert chance_of_cure(COMPILED, belief, repair) == pytest.approx(expected, abs=1e-12)
 
 
+def test_trying_what_was_mended_mends_nothing_more():
+    fresh = believe(COMPILED, Case(("wont-start",)))
+    done = believe(COMPILED, Case(("wont-start",), (Repaired("mend-plug", "not-tried"),)))
+    chances = [chance_of_cure(COMPILED, one, "mend-plug") for one in (fresh, done)]
+    assert chances[1] == pytest.approx(chances[0], rel=1e-9)
+
+
 def test_a_cured_machine_is_cured():
     belief = believe(COMPILED, Case(("wont-start",), (Repaired("mend-plug", "cured"),)))
     assert chance_of_cure(COMPILED, belief, "mend-key") == 1.0

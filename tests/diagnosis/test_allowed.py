@@ -30,9 +30,18 @@ def test_no_run_is_asked_for_with_a_bent_blade():
     assert "run-up" not in left(case(BENT))
 
 
-@pytest.mark.parametrize("later", [STRAIGHT, Repaired("mend-blade", "not-cured"), Found("blade-look", NOT_SURE)])
+@pytest.mark.parametrize("later", [STRAIGHT, Repaired("mend-blade", "not-cured")])
 def test_a_run_is_asked_for_again_when_the_blade_is_put_right_or_was_misread(later):
     assert "run-up" in left(case(BENT, later))
+
+
+@pytest.mark.parametrize("later", [Repaired("mend-coil", "not-cured"), Found("blade-look", NOT_SURE)])
+def test_another_repair_and_not_sure_lift_nothing(later):
+    assert not may_run(COMPILED, case(BENT, later))
+
+
+def test_what_forbids_a_start_is_asked_again_after_not_sure():
+    assert "blade-look" in left(case(BENT, Found("blade-look", NOT_SURE)))
 
 
 def test_a_run_stays_forbidden_when_the_blade_is_found_bent_again():

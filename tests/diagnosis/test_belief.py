@@ -136,6 +136,13 @@ def test_a_repair_not_tried_may_be_what_cured_it():
     assert belief.on_arrival["plug"] / belief.on_arrival["coil"] == pytest.approx(0.19 / 0.1455, rel=0.02)
 
 
+@pytest.mark.parametrize("outcome", ["cured", "not-cured"])
+def test_a_repair_told_first_untried_and_then_with_its_outcome_was_done_once(outcome):
+    tried = Repaired("mend-plug", outcome)
+    told_twice = Case(("wont-start",), (Repaired("mend-plug", "not-tried"), tried))
+    assert same(believe(COMPILED, told_twice), believe(COMPILED, Case(("wont-start",), (tried,))))
+
+
 def test_a_cure_speaks_only_of_the_complaints_it_can_cure():
     case = Case(("wont-start", "vibrates"), (Repaired("mend-key", "cured"),))
     names = [one.finding for one in gather(COMPILED, case)[1].standings]

@@ -88,6 +88,13 @@ def test_says_which_causes_a_check_tells_apart():
     assert step(ranked(), "spark").why.startswith("Tells “ignition coil dead” from “")
 
 
+def test_stops_when_neither_check_nor_repair_is_worth_its_minutes():
+    failed = [Repaired(one.id, "not-cured") for one in PACK.repairs if one.id != "mend-crank"]
+    steps = ranked(*(Found(one.id, "r0") for one in CHECKS), *failed, *(Found(one.id, "r0") for one in CHECKS))
+    assert steps[0].kind == "stop"
+    assert steps[0].expected_minutes == min(one.expected_minutes for one in steps)
+
+
 def test_stopping_is_always_on_the_list():
     stop = step(ranked(), "stop")
     assert (stop.kind, stop.expected_minutes) == ("stop", PACK.give_up_minutes)

@@ -100,3 +100,8 @@ def test_no_set_of_open_hard_items_is_ever_ready(missing):
 def test_soft_items_alone_never_block():
     lines = tuple(replace(line, item=replace(line.item, hard=False)) for line in asked(ITEMS, ("always",)))
     assert decide(lines, {}, {}).ready
+
+
+def test_the_list_is_worked_from_top_to_bottom_what_runs_the_engine_last():
+    runs = [item.runs_engine for item in ITEMS]
+    assert runs == sorted(runs)

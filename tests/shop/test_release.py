@@ -184,3 +184,24 @@ def test_nothing_is_proven_running_with_parts_off(shop, job):
     tick(shop, job, "in", job_sheet(shop, job).work.current.operation, done=True)
     with pytest.raises(NotAllowedNow, match="Not all is back on the machine"):
         record_proof(shop, job, "tip-speed", {"speed": "3000 rpm", "blade": "460 mm"})
+
+
+def test_what_was_found_to_forbid_a_start_holds_the_machine(shop, job, prove_all):
+    prove_all(job)
+    record_finding(shop, job, "dipstick", "glitter")
+    with pytest.raises(NotAllowedNow, match="must not be started yet"):
+        hand_back(shop, job, ready=True)
+    with pytest.raises(NotAllowedNow, match="must not be started yet"):
+        record_proof(shop, job, "stop-time", {"times": "2.0 2.0 2.0", "timing": "video-60"})
+
+
+@pytest.mark.parametrize("lifts_nothing", ["fill-oil", "change-oil", "new-blade"])
+def test_only_its_own_repair_takes_away_what_forbids_a_start(shop, job, prove_all, lifts_nothing):
+    record_finding(shop, job, "dipstick", "glitter")
+    record_repair(shop, job, lifts_nothing, "not-tried")
+    record_finding(shop, job, "dipstick", "not-sure")
+    with pytest.raises(NotAllowedNow, match="must not be started yet"):
+        hand_back(shop, job, ready=True)
+    record_repair(shop, job, "short-block", "not-tried")
+    prove_all(job)
+    assert hand_back(shop, job, ready=True) == "ready"

@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass, replace
 
-from bellcrank.diagnosis.belief import Belief
+from bellcrank.diagnosis.belief import Belief, mend_of
+from bellcrank.diagnosis.case import Repaired
 from bellcrank.diagnosis.findings import repairs_of
 from bellcrank.diagnosis.network import CompiledPack
 from bellcrank.errors import NotFound
@@ -52,7 +53,7 @@ def chance_of_cure(compiled: CompiledPack, belief: Belief, repair: str) -> float
     after = replace(
         evidence,
         standings=tuple(replace(one, gone_after=done) for one in evidence.standings),
-        mends=(*evidence.mends, compiled.mend(repair)),
+        mends=(*evidence.mends, mend_of(compiled, repairs_of(belief.case), Repaired(repair, "cured"))),
     )
     return float(weigh(compiled.network, after).evidence[0] / belief.without.evidence[0])
 

@@ -9,13 +9,16 @@ from bellcrank.diagnosis.network import CompiledPack
 from bellcrank.knowledge.model import Check, Result
 
 Flags = npt.NDArray[np.bool_]
+OF_A_LOOK = 0.6  # [-] of the likelihood of the cause that shows most: what can be looked at again is looked at: guess
+OF_A_TRIAL = 0.1  # [-] the same for a check that takes a start, which cannot be made again before: guess
 NOTHING_SAID = Result("", "", "", forbids_running=False)
 
 
 def checks_left(compiled: CompiledPack, case: Case) -> tuple[Check, ...]:
     """Give the checks that may be made: none that stands answered, none that starts what must not be started."""
-    done = {found.check for found in answered(compiled, case)}
-    running, starting = may_run(compiled, case), not forbidding(compiled, case)
+    forbids = {found.check for found in forbidding(compiled, case)}
+    done = {one.check for one in answered(compiled, case) if one.result != NOT_SURE or one.check not in forbids}
+    running, starting = may_run(compiled, case), not forbids
     return tuple(
         check
         for check in compiled.pack.checks
@@ -30,16 +33,32 @@ def may_run(compiled: CompiledPack, case: Case) -> bool:
 
 
 def forbidding(compiled: CompiledPack, case: Case) -> tuple[Found, ...]:
-    """Give the findings after which nothing is started: none since has lifted them, no repair has put them right."""
-    standing = answered(compiled, case)
-    found = [event for event in case.events if isinstance(event, Found)]
-    return tuple(
-        one
-        for place, one in enumerate(found)
-        if one in standing
-        and _result(compiled, one).forbids_running
-        and not any(one.check in _result(compiled, later).lifts for later in found[place + 1 :])
-    )
+    """Give the findings after which nothing is started and which still stand.
+
+    One stands until the same check is answered otherwise, a result lifts it, or a repair puts right what shows so;
+    "not sure" and a repair of something else lift nothing.
+    """
+    standing: list[Found] = []
+    for event in case.events:
+        if isinstance(event, Repaired):
+            standing = [one for one in standing if not _puts_right(compiled, event.repair, one)]
+        elif event.result != NOT_SURE:
+            result = _result(compiled, event)
+            standing = [one for one in standing if one.check != event.check and one.check not in result.lifts]
+            if result.forbids_running:
+                standing.append(event)
+    return tuple(standing)
+
+
+def _puts_right(compiled: CompiledPack, repair: str, found: Found) -> bool:
+    """Whether a repair fixes a cause that shows as this result, among those that most often do."""
+    check = compiled.checks[found.check]
+    level = [result.id for result in check.results].index(found.result)
+    shows = {row.cause: row.probabilities[level] for row in check.likelihoods}
+    needs_a_start = check.runs_engine or check.tries_to_start
+    least = max(shows.values(), default=1.0) * (OF_A_TRIAL if needs_a_start else OF_A_LOOK)
+    fixes = compiled.repairs[repair].fixes
+    return any(p >= least and p > check.leak[level] for cause, p in shows.items() if cause in fixes)
 
 
 def forbidding_after(compiled: CompiledPack, case: Case, repair: str) -> tuple[Found, ...]:

@@ -70,8 +70,16 @@ def gather(compiled: CompiledPack, case: Case) -> tuple[tuple[Found, ...], Evide
             Sighting(one.found.check, level_of(compiled, one.found), one.after, one.since) for one in dated
         ),
         standings=tuple(_standing(compiled, complaint, complaints, repairs) for complaint in complaints),
-        mends=tuple(compiled.mend(one.repair) for one in repairs),
+        mends=tuple(mend_of(compiled, repairs[:place], one) for place, one in enumerate(repairs)),
     )
+
+
+def mend_of(compiled: CompiledPack, before: tuple[Repaired, ...], repair: Repaired) -> Mapping[str, float]:
+    """Give what a repair removes; one done but not tried, now told with its outcome, is not done a second time."""
+    earlier = next((one for one in reversed(before) if one.repair == repair.repair), None)
+    if earlier is not None and earlier.outcome == "not-tried":
+        return {}
+    return compiled.mend(repair.repair)
 
 
 def _standing(

@@ -3,7 +3,7 @@
 The value of a step is the expected time to a cured machine when it is done next and the work then goes on by plain
 repairs (:mod:`bellcrank.diagnosis.by_repairs`), with opened covers counted once: a rollout of that policy. Blame is the
 chance that a cause is there and keeps the complaint standing; a cause that is only along for the ride has none. Checks
-that pay stand first, by minutes saved per minute spent, unless the best repair already beats the best of them.
+that pay stand first, by minutes saved per minute spent, unless the best repair, or stopping, beats the best of them.
 
 References
 ----------
@@ -127,8 +127,9 @@ def _in_order(checks: list[NextStep], repairs: list[NextStep], stop: NextStep) -
     idle = [step for step in checks if step.saves_per_minute <= 1]
     rest = sorted([*idle, *repairs, stop], key=lambda step: (step.expected_minutes, step.minutes))
     best_check = min((step.expected_minutes for step in paying), default=np.inf)
-    if repairs and repairs[0].expected_minutes < best_check:
-        return (repairs[0], *paying, *(step for step in rest if step is not repairs[0]))
+    best_other = min([*repairs, stop], key=lambda step: step.expected_minutes)
+    if best_other.expected_minutes < best_check:
+        return (best_other, *paying, *(step for step in rest if step is not best_other))
     return (*paying, *rest)
 
 

@@ -1,5 +1,7 @@
 """Recording what was found and mended, and taking it back."""
 
+from collections.abc import Iterable
+
 from bellcrank.diagnosis.allowed import forbidding_after
 from bellcrank.diagnosis.belief import level_of
 from bellcrank.diagnosis.case import NOT_SURE, OUTCOMES, Case, Found
@@ -21,6 +23,7 @@ from bellcrank.shop.storage.events import add_event, mark_taken_back
 from bellcrank.shop.storage.jobs import write_state
 
 PRICED = frozenset({"price", "agreed"})  # stand once the invoice is written
+PUT_RIGHT = "Put that right first and record the repair, or look again and record what you find now"
 CAN_TAKE_BACK = frozenset({*WORK, "told", "complaint", "target", "price", "agreed", "photo", "state"})
 
 
@@ -59,14 +62,20 @@ def record_repair(shop: Shop, number: int, repair: str, outcome: str, by: str = 
 
 def _refuse_a_start(compiled: CompiledPack, case: Case, repair: str) -> None:
     """Refuse an outcome that takes a start while something found still forbids it, this repair done."""
-    for found in forbidding_after(compiled, case, repair):
+    for reason in no_start_because(compiled, forbidding_after(compiled, case, repair)):
+        raise NotAllowedNow(f"{reason} Until then record the repair as done, not tried yet.")
+
+
+def no_start_because(compiled: CompiledPack, standing: Iterable[Found]) -> tuple[str, ...]:
+    """Say why the machine must not be started, and what to do first, a sentence or two for each finding."""
+    reasons = []
+    for found in standing:
         check = compiled.checks[found.check]
         says = next(one.says for one in check.results if one.id == found.result)
         lifted_by = [c.words for c in compiled.pack.checks if any(found.check in one.lifts for one in c.results)]
-        do = f"First: {lifted_by[0][:1].lower()}{lifted_by[0][1:]}" if lifted_by else "Put that right first"
-        raise NotAllowedNow(
-            f"It must not be started yet, because {says}. {do}. Until then record the repair as done, not tried yet."
-        )
+        first = f"First: {lifted_by[0][:1].lower()}{lifted_by[0][1:]}" if lifted_by else PUT_RIGHT
+        reasons.append(f"It must not be started yet, because {says}. {first}.")
+    return tuple(reasons)
 
 
 def take_back(shop: Shop, number: int, event_id: int | None = None, by: str = "") -> str:

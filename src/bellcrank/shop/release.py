@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
+from bellcrank.diagnosis.allowed import forbidding
 from bellcrank.diagnosis.case import NOT_SURE, Found
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood
 from bellcrank.handback.proofs import Status, judge
@@ -10,6 +11,7 @@ from bellcrank.handback.release import Answer, Decision, decide
 from bellcrank.handback.triggers import asked, in_words, triggers_of
 from bellcrank.knowledge.model import Fastener, Pack, ReleaseItem
 from bellcrank.shop.fill_causes import EVENT_SYSTEM
+from bellcrank.shop.findings import no_start_because
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import (
     GONE,
@@ -43,9 +45,16 @@ def decision_of(shop: Shop, job: JobRecord) -> tuple[Decision, tuple[str, ...]]:
     answers = {event.body["item"]: Answer(event.body["values"], event.id) for event in job.standing("proof")}
     decision = decide(asked(shop.library.release_items, triggers), answers, touched)
     still_off = _still_off(shop, job)
-    if still_off:
-        decision = replace(decision, ready=False, blocking=(still_off, *decision.blocking))
+    first = (*((still_off,) if still_off else ()), *_no_start(shop, job))
+    if first:
+        decision = replace(decision, ready=False, blocking=(*first, *decision.blocking))
     return decision, in_words(triggers)
+
+
+def _no_start(shop: Shop, job: JobRecord) -> tuple[str, ...]:
+    """Say what was found that forbids starting the machine and still stands."""
+    compiled = shop.compiled[job.job.machine.kind]
+    return no_start_because(compiled, forbidding(compiled, job.case))
 
 
 def _still_off(shop: Shop, job: JobRecord) -> str:
@@ -110,6 +119,8 @@ def _refuse_to_run(shop: Shop, number: int) -> None:
     off = _still_off(shop, job)
     if off:
         raise NotAllowedNow(off)
+    for reason in _no_start(shop, job):
+        raise NotAllowedNow(reason, "item")
     decision, _ = decision_of(shop, job)
     first = next(
         (
