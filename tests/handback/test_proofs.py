@@ -3,7 +3,7 @@
 import pytest
 
 from bellcrank.errors import NotUnderstood, OutOfRange
-from bellcrank.handback.proofs import Status, judge
+from bellcrank.handback.proofs import BoltWindow, Status, judge
 from bellcrank.knowledge.model import ReleaseItem
 
 
@@ -89,3 +89,22 @@ def test_yes_passes_no_fails_and_perhaps_is_refused():
 def test_pounds_are_no_torque_for_the_blade_bolt():
     with pytest.raises(NotUnderstood, match="is a mass, not a torque"):
         judge(item("blade-bolt-torque"), {"torque": "55 lbs"})
+
+
+# ISO 6789-1 lets a torque wrench be off by 4 % (from memory): what it may have put on must lie in the window.
+@pytest.mark.parametrize(
+    ("torque", "status"),
+    [
+        ("20 N·m", Status.FAILED),
+        ("15 ft·lb", Status.FAILED),
+        ("39.5 N·m", Status.UNDECIDED),
+        ("45 N·m", Status.PASSED),
+        ("51 N·m", Status.UNDECIDED),
+        ("60 N·m", Status.FAILED),
+    ],
+)
+def test_the_blade_bolt_is_judged_against_its_window(torque, status):
+    window = BoltWindow(39.2, 52.3, "computed")
+    result = judge(item("blade-bolt-torque"), {"torque": torque}, window)
+    assert result.status is status
+    assert "against 39 to 52 N·m (computed)" in result.detail

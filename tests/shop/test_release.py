@@ -205,3 +205,12 @@ def test_only_its_own_repair_takes_away_what_forbids_a_start(shop, job, prove_al
     record_repair(shop, job, "short-block", "not-tried")
     prove_all(job)
     assert hand_back(shop, job, ready=True) == "ready"
+
+
+def test_a_blade_bolt_far_too_loose_holds_the_machine(shop, job, prove_all):
+    record_repair(shop, job, "new-blade", "not-tried")
+    prove_all(job)
+    record_proof(shop, job, "blade-bolt", {"torque": "25 N·m"})
+    assert line(shop, job, "blade-bolt").status == "failed"
+    with pytest.raises(NotAllowedNow, match="25 N·m with a torque wrench against"):
+        hand_back(shop, job, ready=True)

@@ -13,11 +13,11 @@ from bellcrank.cli.show_job import head
 from bellcrank.cli.show_release import release_lines
 from bellcrank.cli.terminal import wrap
 from bellcrank.errors import NotFound, NotUnderstood
-from bellcrank.handback.proofs import FRAMES, MADE_BEFORE, STOPWATCH, ProofResult, judge
+from bellcrank.handback.proofs import FRAMES, MADE_BEFORE, STOPWATCH, ProofResult
 from bellcrank.knowledge.model import ReleaseItem
 from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.premises import Shop
-from bellcrank.shop.release import hand_back, picked_up, record_proof
+from bellcrank.shop.release import hand_back, judge_answer, picked_up, record_proof
 
 # answer of an item -> the one thing that is typed for it after ITEM=
 TYPED_FOR = {"yes-no": "answer", "plug-lead-last": "answer", "blade-bolt-torque": "torque"}
@@ -69,7 +69,7 @@ def command(desk: Desk, number: int, **typed: Unpack[Typed]) -> None:
     _refuse_contradictions(typed)
     with desk.shop() as shop:
         by = who(shop, typed["by"])
-        judged = _answers(shop, typed)
+        judged = _answers(shop, number, typed)
         for one in judged:
             record_proof(shop, number, one.item.id, one.answer, by)
         if typed["ready"] or typed["not_ready"]:
@@ -97,7 +97,7 @@ def _refuse_contradictions(typed: Typed) -> None:
         raise NotUnderstood("The tip speed needs both --top-speed and --blade. Measure the other one and type both.")
 
 
-def _answers(shop: Shop, typed: Typed) -> list[Judged]:
+def _answers(shop: Shop, number: int, typed: Typed) -> list[Judged]:
     """Judge every answer typed before the first is recorded: one that cannot be read records none."""
     answers = [_one_answer(shop, text) for text in typed["answer"]]
     if typed["stop_times"]:
@@ -106,7 +106,7 @@ def _answers(shop: Shop, typed: Typed) -> list[Judged]:
     if typed["top_speed"]:
         speed = {"speed": typed["top_speed"], "blade": typed["blade"]}
         answers += [(item, speed) for item in shop.library.release_items if item.answer == "tip-speed"]
-    return [Judged(item, answer, judge(item, answer)) for item, answer in answers]
+    return [Judged(item, answer, judge_answer(shop, number, item.id, answer)) for item, answer in answers]
 
 
 def _one_answer(shop: Shop, text: str) -> tuple[ReleaseItem, dict[str, str]]:

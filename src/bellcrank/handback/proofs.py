@@ -8,7 +8,7 @@ from bellcrank.cutting.blade import HIGHEST_TIP_SPEED, measured_tip_speed
 from bellcrank.cutting.stopping import stop_limit, thumb_uncertainty, video_uncertainty, worst_stop
 from bellcrank.errors import NotUnderstood, OutOfRange
 from bellcrank.knowledge.model import ReleaseItem
-from bellcrank.measuring.conformity import Verdict, judge_at_most
+from bellcrank.measuring.conformity import Verdict, judge_at_most, judge_between
 from bellcrank.measuring.measured import Measured
 from bellcrank.units import convert, read_positive, show, to_si
 
@@ -18,6 +18,7 @@ BLADES = (0.25, 1.50)  # [m] tip to tip, of one blade; beyond it a reading is a 
 FRAMES = {"video-30": 30.0, "video-60": 60.0, "video-120": 120.0, "video-240": 240.0}
 SLOWEST = to_si(1000, "rpm", "speed")  # [rad/s] no such engine runs at its top below it: guess
 FASTEST = to_si(10_000, "rpm", "speed")  # [rad/s] beyond it a reading is a slip
+WRENCH_UNCERTAINTY = 0.04  # [-] of a torque wrench above 10 N·m: ISO 6789-1, from memory
 STOPWATCH = "stopwatch"
 MADE_BEFORE = "before-july-1982"
 
@@ -46,14 +47,26 @@ FROM_VERDICT = {
 }
 
 
-def judge(item: ReleaseItem, answer: Mapping[str, str]) -> ProofResult:
-    """Judge an answer by the kind of its item; what cannot be read is refused with what to type."""
+@dataclass(frozen=True, slots=True)
+class BoltWindow:
+    """What the blade bolt is to be tightened to, and where that number comes from."""
+
+    low: float  # [N·m]
+    high: float  # [N·m]
+    basis: str
+
+
+def judge(item: ReleaseItem, answer: Mapping[str, str], bolt: BoltWindow | None = None) -> ProofResult:
+    """Judge an answer by the kind of its item; what cannot be read is refused with what to type.
+
+    Without a window for the blade bolt, any torque put on it with a wrench is taken.
+    """
     if item.answer == "stop-time":
         return _stop_time(answer)
     if item.answer == "tip-speed":
         return _tip_speed(answer)
     if item.answer == "blade-bolt-torque":
-        return _bolt_torque(answer)
+        return _bolt_torque(answer, bolt)
     return _yes_no(item, answer)
 
 
@@ -114,8 +127,16 @@ def _tip_speed(answer: Mapping[str, str]) -> ProofResult:
     return ProofResult(FROM_VERDICT[verdict], detail)
 
 
-def _bolt_torque(answer: Mapping[str, str]) -> ProofResult:
+def _bolt_torque(answer: Mapping[str, str], bolt: BoltWindow | None) -> ProofResult:
     reading = read_positive(answer.get("torque", ""), "torque", what="Torque on the blade bolt")
-    if reading.unit.symbol == "N·m":
-        return ProofResult(Status.PASSED, f"{reading.typed} with a torque wrench")
-    return ProofResult(Status.PASSED, f"{reading.typed} ({show(reading.si, 'N·m', 'torque')}) with a torque wrench")
+    said = reading.typed
+    if reading.unit.symbol != "N·m":
+        said += f" ({show(reading.si, 'N·m', 'torque')})"
+    if bolt is None:
+        return ProofResult(Status.PASSED, f"{said} with a torque wrench")
+    verdict = judge_between(Measured(reading.si, WRENCH_UNCERTAINTY * reading.si), bolt.low, bolt.high)
+    window = f"{convert(bolt.low, 'N·m', 'torque'):.0f} to {show(bolt.high, 'N·m', 'torque', 0)} ({bolt.basis})"
+    detail = f"{said} with a torque wrench against {window}"
+    if verdict is Verdict.UNDECIDED:
+        detail += ": too close to the limit for a wrench; set it to the middle"
+    return ProofResult(FROM_VERDICT[verdict], detail)

@@ -7,7 +7,7 @@ stop test anew. An item may also depend on another item: guards looked at after 
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from bellcrank.handback.proofs import ProofResult, Status, judge
+from bellcrank.handback.proofs import BoltWindow, ProofResult, Status, judge
 from bellcrank.handback.triggers import WORDS as THINGS
 from bellcrank.handback.triggers import Asked
 
@@ -45,10 +45,15 @@ class Decision:
     notes: tuple[str, ...]  # soft items that go with it in writing
 
 
-def decide(asked: tuple[Asked, ...], answers: Mapping[str, Answer], touched_at: Mapping[str, int]) -> Decision:
+def decide(
+    asked: tuple[Asked, ...],
+    answers: Mapping[str, Answer],
+    touched_at: Mapping[str, int],
+    bolt: BoltWindow | None = None,
+) -> Decision:
     """Decide from the answers; ``touched_at`` tells when each thing was last touched, in the order of events."""
     happened = _happened(answers, touched_at)
-    lines = tuple(ProofState(one, _state(one, answers.get(one.item.id), happened)) for one in asked)
+    lines = tuple(ProofState(one, _state(one, answers.get(one.item.id), happened, bolt)) for one in asked)
     blocking = tuple(_blocks(line) for line in lines if line.asked.item.hard and not _passed(line))
     notes = tuple(_notes(line) for line in lines if not line.asked.item.hard and not _passed(line))
     return Decision(lines, not blocking, blocking, notes)
@@ -60,13 +65,13 @@ def _happened(answers: Mapping[str, Answer], touched_at: Mapping[str, int]) -> M
     return {**answered, **touched_at}
 
 
-def _state(asked: Asked, answer: Answer | None, happened: Mapping[str, int]) -> ProofResult:
+def _state(asked: Asked, answer: Answer | None, happened: Mapping[str, int], bolt: BoltWindow | None) -> ProofResult:
     if answer is None:
         return OPEN
     later = [name for name in asked.item.redo_after if happened.get(name, -1) > answer.order]
     if later:
         return ProofResult(Status.OPEN, f"answered before, but then touched: {', '.join(later)}")
-    return judge(asked.item, answer.values)
+    return judge(asked.item, answer.values, bolt)
 
 
 def _passed(line: ProofState) -> bool:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from bellcrank.diagnosis.allowed import forbidding
 from bellcrank.diagnosis.case import NOT_SURE, Found
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood
-from bellcrank.handback.proofs import Status, judge
+from bellcrank.handback.proofs import BoltWindow, ProofResult, Status, judge
 from bellcrank.handback.release import Answer, Decision, decide
 from bellcrank.handback.triggers import asked, in_words, triggers_of
 from bellcrank.knowledge.model import Fastener, Pack, ReleaseItem
@@ -26,12 +26,13 @@ from bellcrank.shop.records import (
     state_body,
 )
 from bellcrank.shop.storage.events import add_event
-from bellcrank.shop.storage.jobs import read_job, write_state
-from bellcrank.shop.storage.things import read_torques
+from bellcrank.shop.storage.jobs import write_state
+from bellcrank.shop.storage.things import KeptTorque, read_torques
 from bellcrank.shop.texts import LONG, clean, clean_line
-from bellcrank.shop.unit_slips import refuse_a_slip
+from bellcrank.shop.unit_slips import expected_torque, refuse_a_slip
 from bellcrank.shop.weighed import belief_of
 from bellcrank.shop.work import IN, OUT, way_of
+from bellcrank.teardown.torques import StepTorque
 from bellcrank.units import read_positive
 
 BOLT_TORQUE = "blade-bolt-torque"
@@ -43,7 +44,7 @@ def decision_of(shop: Shop, job: JobRecord) -> tuple[Decision, tuple[str, ...]]:
     touched = touched_at(shop, job)
     triggers = triggers_of(_struck(shop, job), frozenset(touched))
     answers = {event.body["item"]: Answer(event.body["values"], event.id) for event in job.standing("proof")}
-    decision = decide(asked(shop.library.release_items, triggers), answers, touched)
+    decision = decide(asked(shop.library.release_items, triggers), answers, touched, _bolt_window(shop, job))
     still_off = _still_off(shop, job)
     first = (*((still_off,) if still_off else ()), *_no_start(shop, job))
     if first:
@@ -101,6 +102,11 @@ def _said_so(pack: Pack, job: JobRecord, happenings: set[str]) -> bool:
     )
 
 
+def judge_answer(shop: Shop, number: int, item: str, answer: Mapping[str, str]) -> ProofResult:
+    """Judge an answer to an item of a job's release list without recording it."""
+    return judge(_item(shop, item), answer, _bolt_window(shop, read_record(shop, number)))
+
+
 def record_proof(shop: Shop, number: int, item: str, answer: Mapping[str, str], by: str = "") -> int:
     """Record the answer to an item of the release list; one that cannot be read is refused."""
     values = {name: clean_line(value, "The answer", field=name) for name, value in answer.items()}
@@ -136,12 +142,26 @@ def _refuse_to_run(shop: Shop, number: int) -> None:
 
 def _refuse_a_slip_of_the_unit(shop: Shop, number: int, typed: str) -> None:
     """Refuse a blade bolt torque far outside what the bolt takes: in·lb and ft·lb lie twelve-fold apart."""
-    with shop.storage.reading() as connection:
-        job = read_job(connection, number)
-        known = read_torques(connection, job.machine.id)
+    job = read_record(shop, number)
+    known = _known_torques(shop, job)
     reading = read_positive(typed, "torque", what="Torque on the blade bolt")
-    for fastener in _blade_bolts(shop.library.packs[job.machine.kind]):
+    for fastener in _blade_bolts(pack_of(shop, job.job)):
         refuse_a_slip(fastener, reading, shop.library, known.get(fastener.id))
+
+
+def _bolt_window(shop: Shop, job: JobRecord) -> BoltWindow | None:
+    """Give what the blade bolt of a machine is tightened to, None when no number can be told."""
+    known = _known_torques(shop, job)
+    for fastener in _blade_bolts(pack_of(shop, job.job)):
+        expected = expected_torque(fastener, shop.library, known.get(fastener.id))
+        if isinstance(expected, StepTorque):
+            return BoltWindow(expected.low, expected.high, expected.basis)
+    return None
+
+
+def _known_torques(shop: Shop, job: JobRecord) -> Mapping[str, KeptTorque]:
+    with shop.storage.reading() as connection:
+        return read_torques(connection, job.job.machine.id)
 
 
 def _blade_bolts(pack: Pack) -> tuple[Fastener, ...]:
