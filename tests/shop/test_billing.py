@@ -1,7 +1,12 @@
+import time
+from concurrent.futures import ThreadPoolExecutor
+from datetime import UTC, datetime
 from decimal import Decimal
+from threading import Barrier
 
 import pytest
 
+from bellcrank.bootstrap import open_shop
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
 from bellcrank.shop.billing import add_line, drop_line, issue_invoice, propose_lines, record_agreement
 from bellcrank.shop.fill_sheet import job_sheet
@@ -179,3 +184,37 @@ def test_the_expected_range_narrows_to_the_lines_when_it_is_cured(shop, job):
 def test_warns_before_the_repair_when_it_will_likely_pass_what_was_agreed(shop):
     job = take_in(shop, Story(complaints=("wont-start",), agreed_limit="5"))
     assert "Ask before you start the repair" in price(shop, job).over_words
+
+
+def test_two_at_once_propose_the_lines_once(shop, job):
+    record_repair(shop, job, "new-plug", "cured")
+    together = Barrier(2)
+
+    def propose():
+        together.wait()
+        try:
+            return propose_lines(shop, job)
+        except NotAllowedNow:
+            return 0
+
+    with ThreadPoolExecutor(2) as pool:
+        added = sorted(one.result() for one in [pool.submit(propose), pool.submit(propose)])
+    assert added[0] == 0
+    assert len(job_sheet(shop, job).price.lines) == added[1] > 0
+
+
+@pytest.fixture
+def new_york(monkeypatch):
+    monkeypatch.setenv("TZ", "America/New_York")
+    time.tzset()
+    yield
+    monkeypatch.undo()
+    time.tzset()
+
+
+def test_an_invoice_on_new_years_eve_counts_in_the_old_year(tmp_path, new_york):
+    opened = open_shop(tmp_path / "eve", now=lambda: datetime(2027, 1, 1, 1, 0, tzinfo=UTC))  # 31 December, 20:00
+    number = take_in(opened, Story(complaint_words="won't start", complaints=("wont-start",)))
+    add_line(opened, number, kind="other", words="a wash", quantity="1", unit_price="5")
+    assert issue_invoice(opened, number) == "2026-0001"
+    opened.close()

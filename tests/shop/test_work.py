@@ -180,3 +180,12 @@ def test_refuses_a_basis_nobody_may_type(shop, on_the_way):
 def test_refuses_a_fastener_that_is_not_known(shop, on_the_way):
     with pytest.raises(NotFound, match="There is no fastener “rivet”"):
         record_torque(shop, on_the_way, "rivet", "9 N·m", basis="own shop", source="")
+
+
+def test_a_way_with_steps_ticked_cannot_be_taken_back(shop, on_the_way):
+    tick(shop, on_the_way, "in", job_sheet(shop, on_the_way).work.current.operation, done=True)
+    target = next(event for event in job_sheet(shop, on_the_way).events if event.kind == "target")
+    assert not target.can_take_back
+    with pytest.raises(NotAllowedNow, match="cannot be taken back"):
+        take_back(shop, on_the_way, target.id)
+    assert job_sheet(shop, on_the_way).work.steps_in[0].done

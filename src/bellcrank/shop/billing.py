@@ -6,13 +6,12 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
-from bellcrank.knowledge.model import Access
+from bellcrank.knowledge.model import Access, Pack
 from bellcrank.quote.price import Line, Price, passes_limit, price
 from bellcrank.shop.premises import Shop
-from bellcrank.shop.records import JobRecord, pack_of, read_record, record
+from bellcrank.shop.records import JobRecord, pack_of, read_record, record, record_in
 from bellcrank.shop.settings import Settings, read_settings
 from bellcrank.shop.storage.events import KeptEvent, add_event, mark_taken_back
-from bellcrank.shop.storage.jobs import read_job
 from bellcrank.shop.storage.things import add_invoice
 from bellcrank.shop.texts import amount, clean_line
 
@@ -69,8 +68,6 @@ def agreed_limit(job: JobRecord) -> Decimal | None:
 
 def add_line(shop: Shop, number: int, *, kind: str, words: str, quantity: str, unit_price: str, by: str = "") -> int:
     """Add a price line, before tax."""
-    job = read_record(shop, number)
-    _refuse_when_invoiced(job)
     if kind not in KINDS:
         raise NotUnderstood(f"“{kind}” is not a kind of line. It must be one of {', '.join(KINDS)}.", "kind")
     text = clean_line(words, "What it is for", field="words")
@@ -82,24 +79,38 @@ def add_line(shop: Shop, number: int, *, kind: str, words: str, quantity: str, u
             f"How many is {quantity}; it must be above zero. Drop the line if nothing was used.", "quantity"
         )
     each = amount(unit_price, "The price", field="unit_price")
-    currency = terms_of(job, read_settings(shop)).currency
-    body: dict[str, object] = {
-        "kind": kind,
-        "words": text,
-        "quantity": str(many),
-        "unit_price": str(each),
-        "currency": currency,
-    }
-    return record(shop, number, "price", body, by=by)
+    settings, now = read_settings(shop), shop.now()
+    with shop.storage.writing() as connection:
+        job = record_in(connection, number)
+        _refuse_when_invoiced(job)
+        body: dict[str, object] = {
+            "kind": kind,
+            "words": text,
+            "quantity": str(many),
+            "unit_price": str(each),
+            "currency": terms_of(job, settings).currency,
+        }
+        return add_event(connection, job.job.id, "price", body, by=by, now=now)
 
 
 def propose_lines(shop: Shop, number: int, by: str = "") -> int:
     """Add the lines that follow from the repairs done and not priced yet; give how many."""
-    job = read_record(shop, number)
-    _refuse_when_invoiced(job)
-    settings = terms_of(job, read_settings(shop))
-    repairs = {repair.id: repair for repair in pack_of(shop, job.job).repairs}
-    accesses = {access.id: access for access in pack_of(shop, job.job).accesses}
+    settings, now = read_settings(shop), shop.now()
+    with shop.storage.writing() as connection:
+        job = record_in(connection, number)
+        _refuse_when_invoiced(job)
+        bodies = _unpriced(pack_of(shop, job.job), job, terms_of(job, settings))
+        if not bodies:
+            raise NotAllowedNow("Every repair done is priced already, or none was done. Record the repair first.")
+        for body in bodies:
+            add_event(connection, job.job.id, "price", body, by=by, now=now)
+    return len(bodies)
+
+
+def _unpriced(pack: Pack, job: JobRecord, settings: Settings) -> list[dict[str, object]]:
+    """Give the labour and parts of the repairs done that have no price line yet."""
+    repairs = {repair.id: repair for repair in pack.repairs}
+    accesses = {access.id: access for access in pack.accesses}
     priced = {event.body.get("repair") for event in job.standing("price")}
     done = dict.fromkeys(event.body["repair"] for event in job.standing("repaired"))
     bodies: list[dict[str, object]] = []
@@ -115,13 +126,7 @@ def propose_lines(shop: Shop, number: int, by: str = "") -> int:
         kept = {"repair": name, "currency": settings.currency}
         bodies.append({"kind": "labour", **labour, **kept})
         bodies.extend({"kind": "part", **part, **kept} for part in parts)
-    if not bodies:
-        raise NotAllowedNow("Every repair done is priced already, or none was done. Record the repair first.")
-    now = shop.now()
-    with shop.storage.writing() as connection:
-        for body in bodies:
-            add_event(connection, job.job.id, "price", body, by=by, now=now)
-    return len(bodies)
+    return bodies
 
 
 def with_needs(names: tuple[str, ...], accesses: Mapping[str, Access]) -> tuple[Access, ...]:
@@ -137,12 +142,13 @@ def with_needs(names: tuple[str, ...], accesses: Mapping[str, Access]) -> tuple[
 
 def drop_line(shop: Shop, number: int, line: int, by: str = "") -> None:
     """Drop a price line."""
-    job = read_record(shop, number)
-    _refuse_when_invoiced(job)
-    if line not in {event.id for event in job.standing("price")}:
-        raise NotFound(f"Job {number} has no price line {line}. Pick one from its price.", "line")
+    now = shop.now()
     with shop.storage.writing() as connection:
-        mark_taken_back(connection, line, by=by, now=shop.now())
+        job = record_in(connection, number)
+        _refuse_when_invoiced(job)
+        if line not in {event.id for event in job.standing("price")}:
+            raise NotFound(f"Job {number} has no price line {line}. Pick one from its price.", "line")
+        mark_taken_back(connection, line, by=by, now=now)
 
 
 def record_agreement(shop: Shop, number: int, *, limit: str, how: str, by: str = "") -> int:
@@ -159,9 +165,20 @@ def record_agreement(shop: Shop, number: int, *, limit: str, how: str, by: str =
 
 def issue_invoice(shop: Shop, number: int, by: str = "") -> str:
     """Give the job its invoice number; only within what was agreed."""
-    job = read_record(shop, number)
-    _refuse_when_invoiced(job)
-    settings = terms_of(job, read_settings(shop))
+    kept, now = read_settings(shop), shop.now()
+    with shop.storage.writing() as connection:
+        job = record_in(connection, number)
+        _refuse_when_invoiced(job)
+        settings = terms_of(job, kept)
+        total = _billable(job, settings)
+        named = add_invoice(connection, job.job.id, now, settings.currency, int(total * 100))
+        taxes = {"parts_tax": str(settings.parts_tax), "labour_tax": str(settings.labour_tax)}
+        add_event(connection, job.job.id, "invoice", {"number": named, **taxes}, by=by, now=now)
+    return named
+
+
+def _billable(job: JobRecord, settings: Settings) -> Decimal:
+    """Give the total of a job, or refuse to bill it: nothing done, or more than was agreed."""
     priced = price_of(job, settings)
     if not priced.lines:
         raise NotAllowedNow("There is nothing to bill yet. Add the lines of the work first.")
@@ -172,13 +189,7 @@ def issue_invoice(shop: Shop, number: int, by: str = "") -> str:
             "Ask the customer and record the new agreement first.",
             "limit",
         )
-    now = shop.now()
-    taxes = {"parts_tax": str(settings.parts_tax), "labour_tax": str(settings.labour_tax)}
-    with shop.storage.writing() as connection:
-        _refuse_when_invoiced(JobRecord(read_job(connection, number), job.events))
-        named = add_invoice(connection, job.job.id, now, settings.currency, int(priced.total * 100))
-        add_event(connection, job.job.id, "invoice", {"number": named, **taxes}, by=by, now=now)
-    return named
+    return priced.total
 
 
 def _refuse_when_invoiced(job: JobRecord) -> None:

@@ -7,7 +7,7 @@ from bellcrank.knowledge.model import Pack
 from bellcrank.shop.fill_causes import caution_lines
 from bellcrank.shop.fill_price import price_sheet
 from bellcrank.shop.fill_work import work_sheet
-from bellcrank.shop.findings import CAN_TAKE_BACK, PRICED
+from bellcrank.shop.findings import open_to_take_back
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import GONE, NOT_READY, ON_THE_BENCH, READY, READY_WITH_NOTES, WAITING, JobRecord
 from bellcrank.shop.release import decision_of
@@ -42,7 +42,8 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         settings = settings_from(read_setting_rows(connection))
     compiled = shop.compiled[kept.machine.kind]
     found = weighed(shop, job)
-    events = tuple(_event(event, compiled.pack, bool(kept.invoice_number)) for event in job.events)
+    open_to_it = {event.id for event in open_to_take_back(job)}
+    events = tuple(_event(event, compiled.pack, event.id in open_to_it) for event in job.events)
     return JobSheet(
         number=kept.number,
         state=kept.state,
@@ -96,7 +97,7 @@ def machine_line(machine: KeptMachine, pack: Pack) -> MachineLine:
     )
 
 
-def _event(event: KeptEvent, pack: Pack, invoiced: bool) -> EventLine:
+def _event(event: KeptEvent, pack: Pack, can_take_back: bool) -> EventLine:
     return EventLine(
         id=event.id,
         kind=event.kind,
@@ -104,7 +105,7 @@ def _event(event: KeptEvent, pack: Pack, invoiced: bool) -> EventLine:
         at=event.at.isoformat(),
         by=event.by,
         taken_back=not event.stands,
-        can_take_back=event.stands and event.kind in CAN_TAKE_BACK and not (invoiced and event.kind in PRICED),
+        can_take_back=can_take_back,
         taken_back_at=event.taken_back_at.isoformat() if event.taken_back_at else "",
         taken_back_by=event.taken_back_by,
     )

@@ -14,12 +14,14 @@ from bellcrank.shop.records import (
     READY,
     READY_WITH_NOTES,
     WORK,
+    JobRecord,
     read_record,
     record,
+    record_in,
     state_after,
     state_body,
 )
-from bellcrank.shop.storage.events import add_event, mark_taken_back
+from bellcrank.shop.storage.events import KeptEvent, add_event, mark_taken_back
 from bellcrank.shop.storage.jobs import write_state
 
 PRICED = frozenset({"price", "agreed"})  # stand once the invoice is written
@@ -78,21 +80,32 @@ def no_start_because(compiled: CompiledPack, standing: Iterable[Found]) -> tuple
     return tuple(reasons)
 
 
+def open_to_take_back(job: JobRecord) -> tuple[KeptEvent, ...]:
+    """Give what may be taken back: no price once billed, only the going once gone, no way in with steps on it."""
+    last_step = max((event.id for event in job.standing("step")), default=0)
+    last_target = max((event.id for event in job.standing("target")), default=0)
+    return tuple(
+        event
+        for event in job.events
+        if event.stands
+        and event.kind in CAN_TAKE_BACK
+        and not (job.job.invoice_number and event.kind in PRICED)
+        and not (job.job.state == GONE and event.kind != "state")
+        and not (event.id == last_target and last_target < last_step)
+    )
+
+
 def take_back(shop: Shop, number: int, event_id: int | None = None, by: str = "") -> str:
     """Take back an event, the last one when none is named; give its kind."""
-    job = read_record(shop, number)
-    open_to_it = [event for event in job.events if event.stands and event.kind in CAN_TAKE_BACK]
-    if job.job.invoice_number:
-        open_to_it = [event for event in open_to_it if event.kind not in PRICED]
-    if job.job.state == GONE:
-        open_to_it = [event for event in open_to_it if event.kind == "state"]
-    chosen = next((event for event in reversed(open_to_it) if event_id in (None, event.id)), None)
-    if chosen is None:
-        what = "There is nothing to take back" if event_id is None else f"Entry {event_id} cannot be taken back"
-        raise NotAllowedNow(f"{what} on job {number}. Look at what happened at the end of its sheet.")
     now = shop.now()
-    state = state_after(event for event in job.events if event is not chosen)
     with shop.storage.writing() as connection:
+        job = record_in(connection, number)
+        open_to_it = open_to_take_back(job)
+        chosen = next((event for event in reversed(open_to_it) if event_id in (None, event.id)), None)
+        if chosen is None:
+            what = "There is nothing to take back" if event_id is None else f"Entry {event_id} cannot be taken back"
+            raise NotAllowedNow(f"{what} on job {number}. Look at what happened at the end of its sheet.")
+        state = state_after(event for event in job.events if event is not chosen)
         mark_taken_back(connection, chosen.id, by=by, now=now)
         if chosen.kind in WORK and state in (READY, READY_WITH_NOTES):  # it was called ready with this in mind
             state = ON_THE_BENCH

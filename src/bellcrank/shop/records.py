@@ -7,6 +7,7 @@ from bellcrank.diagnosis.case import Case, Found, Repaired
 from bellcrank.errors import NotAllowedNow
 from bellcrank.knowledge.model import Pack
 from bellcrank.shop.premises import Shop
+from bellcrank.shop.storage.engine import OpenFile
 from bellcrank.shop.storage.events import KeptEvent, add_event, read_events, same_as_last
 from bellcrank.shop.storage.jobs import KeptJob, read_job, write_state
 
@@ -66,8 +67,13 @@ def state_body(state: str, reason: str = "", still_open: Iterable[str] = ()) -> 
 def read_record(shop: Shop, number: int) -> JobRecord:
     """Read a job with its events."""
     with shop.storage.reading() as connection:
-        job = read_job(connection, number)
-        return JobRecord(job, read_events(connection, job.id))
+        return record_in(connection, number)
+
+
+def record_in(connection: OpenFile, number: int) -> JobRecord:
+    """Read a job with its events where a transaction is open: what is decided by it is written before anybody else."""
+    job = read_job(connection, number)
+    return JobRecord(job, read_events(connection, job.id))
 
 
 def pack_of(shop: Shop, job: KeptJob) -> Pack:

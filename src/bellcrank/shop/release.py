@@ -22,9 +22,11 @@ from bellcrank.shop.records import (
     pack_of,
     read_record,
     record,
+    record_in,
     refuse_when_gone,
     state_body,
 )
+from bellcrank.shop.storage.engine import OpenFile
 from bellcrank.shop.storage.events import add_event
 from bellcrank.shop.storage.jobs import write_state
 from bellcrank.shop.storage.things import KeptTorque, read_torques
@@ -183,35 +185,36 @@ def _item(shop: Shop, item: str) -> ReleaseItem:
 
 def hand_back(shop: Shop, number: int, *, ready: bool, reason: str = "", by: str = "") -> str:
     """Mark the machine ready, or record that it went back not ready; give the new state."""
-    job = read_record(shop, number)
-    refuse_when_gone(job.job)
-    decision, _ = decision_of(shop, job)
     why = clean(reason, "What was declined", longest=LONG, field="reason")
-    if ready and not decision.ready:
-        raise NotAllowedNow(
-            f"Job {number} cannot be marked ready: {decision.blocking[0]}"
-            + (f" And {len(decision.blocking) - 1} more." if len(decision.blocking) > 1 else "")
-        )
     if not ready and not why:
         raise NotUnderstood("Write what was declined and by whom; it goes back with the machine.", "reason")
-    state = (READY_WITH_NOTES if decision.notes else READY) if ready else NOT_READY
-    _write(shop, job, state_body(state, why, decision.blocking), by)
+    with shop.storage.writing() as connection:
+        job = record_in(connection, number)
+        refuse_when_gone(job.job)
+        decision, _ = decision_of(shop, job)
+        if ready and not decision.ready:
+            raise NotAllowedNow(
+                f"Job {number} cannot be marked ready: {decision.blocking[0]}"
+                + (f" And {len(decision.blocking) - 1} more." if len(decision.blocking) > 1 else "")
+            )
+        state = (READY_WITH_NOTES if decision.notes else READY) if ready else NOT_READY
+        _write(shop, connection, job, state_body(state, why, decision.blocking), by)
     return state
 
 
 def picked_up(shop: Shop, number: int, by: str = "") -> str:
     """Record that the customer fetched a machine that is ready."""
-    job = read_record(shop, number)
-    if job.job.state not in (READY, READY_WITH_NOTES) or not decision_of(shop, job)[0].ready:
-        raise NotAllowedNow(
-            f"Job {number} is not marked ready. Go through the release list first, or hand it back as not ready."
-        )
-    _write(shop, job, state_body(GONE), by)
+    with shop.storage.writing() as connection:
+        job = record_in(connection, number)
+        if job.job.state not in (READY, READY_WITH_NOTES) or not decision_of(shop, job)[0].ready:
+            raise NotAllowedNow(
+                f"Job {number} is not marked ready. Go through the release list first, or hand it back as not ready."
+            )
+        _write(shop, connection, job, state_body(GONE), by)
     return GONE
 
 
-def _write(shop: Shop, job: JobRecord, body: Mapping[str, object], by: str) -> None:
+def _write(shop: Shop, connection: OpenFile, job: JobRecord, body: Mapping[str, object], by: str) -> None:
     now = shop.now()
-    with shop.storage.writing() as connection:
-        add_event(connection, job.job.id, "state", body, by=by, now=now)
-        write_state(connection, job.job.id, str(body["state"]), now)
+    add_event(connection, job.job.id, "state", body, by=by, now=now)
+    write_state(connection, job.job.id, str(body["state"]), now)

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from types import ModuleType
-from typing import Any
+from typing import Any, TypeAlias
 
 from sqlalchemy import URL, Connection, Engine, Insert, create_engine, event
 from sqlalchemy.exc import DBAPIError
@@ -24,6 +24,9 @@ PRAGMAS = (
     "PRAGMA trusted_schema=OFF",
     f"PRAGMA journal_size_limit={LARGEST_JOURNAL_BYTES}",
 )
+
+
+OpenFile: TypeAlias = Connection  # what the shop hands on while a transaction is open
 
 
 class Storage:

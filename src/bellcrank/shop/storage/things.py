@@ -87,12 +87,13 @@ def write_setting_rows(connection: Connection, values: Mapping[str, str]) -> Non
 
 
 def add_invoice(connection: Connection, job_id: int, now: datetime, currency: str, total_minor: int) -> str:
-    """Keep an invoice under the next number of its year and give that number."""
-    highest = connection.execute(select(func.max(invoice.c.running)).where(invoice.c.year == now.year)).scalar_one()
+    """Keep an invoice under the next number of its year, by the shop's own calendar, and give that number."""
+    year = now.astimezone().year
+    highest = connection.execute(select(func.max(invoice.c.running)).where(invoice.c.year == year)).scalar_one()
     running = (highest or 0) + 1
     connection.execute(
         insert(invoice).values(
-            job_id=job_id, year=now.year, running=running, issued_at=now, currency=currency, total_minor=total_minor
+            job_id=job_id, year=year, running=running, issued_at=now, currency=currency, total_minor=total_minor
         )
     )
-    return f"{now.year}-{running:04d}"
+    return f"{year}-{running:04d}"
