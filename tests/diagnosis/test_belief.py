@@ -208,3 +208,12 @@ def see(rng, network, present, one):
 def test_refuses_what_it_does_not_know(case, words):
     with pytest.raises(NotFound, match=words):
         believe(COMPILED, case)
+
+
+def test_a_repair_told_again_after_a_failed_start_was_done_again():
+    tried_between = (
+        Repaired("mend-coil", "not-tried"),
+        Repaired("mend-key", "not-cured"),
+        Repaired("mend-coil", "cured"),
+    )
+    assert believe(COMPILED, Case(("wont-start",), tried_between)).without.evidence[0] > 0

@@ -135,3 +135,13 @@ def test_times_are_in_utc_and_say_so(shop, job):
 def test_reading_the_sheet_twice_gives_the_same(shop, job):
     record_finding(shop, job, "spark-tester", "none")
     assert job_sheet(shop, job) == job_sheet(shop, job)
+
+
+def test_one_complaint_cured_of_two_goes_on_with_the_other(shop):
+    number = take_in(shop, Story(complaint_words="both", complaints=("wont-stop", "hunts")))
+    record_repair(shop, number, "flywheel-brake", "cured")
+    sheet = job_sheet(shop, number)
+    assert sheet.cure.state == "open"
+    assert "still stands" in sheet.cure.words
+    assert sheet.next
+    assert "hand back" not in next(one for one in bench_sheet(shop).on_the_bench if one.number == number).next

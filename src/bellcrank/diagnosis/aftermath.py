@@ -46,7 +46,7 @@ def chance_of_cure(compiled: CompiledPack, belief: Belief, repair: str) -> float
     """Chance that no complaint stands after one more repair, exactly: P(gone after it | all that is known). [-]"""
     if repair not in compiled.repairs:
         raise NotFound(f"There is no repair “{repair}”. Pick one from the job's list.")
-    if belief.case.cured or not belief.case.complaints:
+    if belief.cured or not belief.case.complaints:
         return 1.0
     evidence = belief.evidence
     done = len(evidence.mends) + 1

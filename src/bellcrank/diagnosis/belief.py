@@ -26,6 +26,7 @@ class Belief:
     blocking: Mapping[str, float]  # cause -> probability that it is there and keeps a complaint standing [-]
     without: Weighing  # row 0: all findings; row i + 1: finding i left out
     disagreement: str  # a sentence when findings fit badly together, else ""
+    cured: bool  # the last repair tried cured it, and no complaint stands any more
 
 
 def believe(compiled: CompiledPack, case: Case) -> Belief:
@@ -45,7 +46,19 @@ def believe(compiled: CompiledPack, case: Case) -> Belief:
         without=weighing,
         disagreement=_unexplained_cure(compiled, case, weighing)
         or disagreement(compiled.network, evidence, says, weighing.evidence),
+        cured=is_cured(compiled, case),
     )
+
+
+def still_standing(compiled: CompiledPack, case: Case) -> tuple[str, ...]:
+    """Give the complaints that nothing done so far has cured, in the order they were told."""
+    repairs, complaints = repairs_of(case), tuple(dict.fromkeys(case.complaints))
+    return tuple(one for one in complaints if _standing(compiled, one, complaints, repairs).gone_after is None)
+
+
+def is_cured(compiled: CompiledPack, case: Case) -> bool:
+    """Whether the last repair tried cured it and no complaint is left: a machine may come in with two."""
+    return case.cured and not still_standing(compiled, case)
 
 
 def _unexplained_cure(compiled: CompiledPack, case: Case, weighing: Weighing) -> str:
@@ -75,10 +88,15 @@ def gather(compiled: CompiledPack, case: Case) -> tuple[tuple[Found, ...], Evide
 
 
 def mend_of(compiled: CompiledPack, before: tuple[Repaired, ...], repair: Repaired) -> Mapping[str, float]:
-    """Give what a repair removes; one done but not tried, now told with its outcome, is not done a second time."""
-    earlier = next((one for one in reversed(before) if one.repair == repair.repair), None)
-    if earlier is not None and earlier.outcome == "not-tried":
-        return {}
+    """Give what a repair removes.
+
+    One done but not tried, and told with its outcome at the next start, is not done a second time; after a start it is.
+    """
+    for earlier in reversed(before):
+        if earlier.outcome != "not-tried":
+            break
+        if earlier.repair == repair.repair:
+            return {}
     return compiled.mend(repair.repair)
 
 

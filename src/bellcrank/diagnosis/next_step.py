@@ -76,7 +76,7 @@ class _Branches:
 
 def rank(compiled: CompiledPack, belief: Belief) -> tuple[NextStep, ...]:
     """Rank every legal check, every repair and stopping, best first."""
-    if not belief.case.complaints or belief.case.cured:
+    if not belief.case.complaints or belief.cured:
         return ()
     flags = open_now(compiled, belief.case)
     culprits = _normalised(belief.without.blocking[0])

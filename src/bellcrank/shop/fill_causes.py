@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 from bellcrank.diagnosis.aftermath import look_also
 from bellcrank.diagnosis.allowed import outcomes_open
 from bellcrank.diagnosis.because import cause_words, how_sure, reasons_for_all
-from bellcrank.diagnosis.belief import Belief
+from bellcrank.diagnosis.belief import Belief, still_standing
 from bellcrank.diagnosis.case import Repaired
 from bellcrank.diagnosis.network import NOT_LISTED, CompiledPack
 from bellcrank.diagnosis.next_step import NextStep, rank
@@ -105,7 +105,11 @@ def cure_line(compiled: CompiledPack, belief: Belief) -> CureLine:
         return CureLine("open", None, "", ())
     also = _lines(compiled, belief, (companion.cause for companion in look_also(compiled, belief)))
     last = compiled.repairs[repairs[-1].repair].words
-    if belief.case.cured:
+    if belief.case.cured and not belief.cured:
+        told = {one.id: one.words for one in compiled.pack.complaints}
+        left = " and ".join(f"“{told[one]}”" for one in still_standing(compiled, belief.case))
+        return CureLine("open", None, f"“{last}” cured a part of it, but {left} still stands. Go on with that.", also)
+    if belief.cured:
         words = f"“{last}” cured it."
         began = _began_with(compiled, belief)
         if began:

@@ -55,7 +55,7 @@ def _expected(
     compiled: CompiledPack, belief: Belief, settings: Settings, priced: Price, limit: Decimal | None
 ) -> Estimate | None:
     """Estimate the whole job from the likely repairs; None when it is cured or nothing is likely."""
-    if belief.case.cured:
+    if belief.cured:
         return None
     chances = _repair_chances(compiled, belief)
     if not chances:
@@ -65,13 +65,11 @@ def _expected(
 
 
 def _repair_chances(compiled: CompiledPack, belief: Belief) -> list[RepairChance]:
-    blocking = dict(zip(compiled.network.names, compiled.blocking(belief.case.complaints).tolist(), strict=True))
-    culprits = {name: belief.now[name] * weight for name, weight in blocking.items()}
-    total = sum(culprits.values())
+    total = sum(belief.blocking.values())
     chances: dict[str, float] = {}
     for cause in compiled.pack.causes:
         if cause.repair and total:
-            chances[cause.repair] = chances.get(cause.repair, 0.0) + culprits[cause.id] / total
+            chances[cause.repair] = chances.get(cause.repair, 0.0) + belief.blocking[cause.id] / total
     return [
         RepairChance(
             words=compiled.repairs[name].words,

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 
+from bellcrank.diagnosis.belief import is_cured
 from bellcrank.handback.proofs import Status
 from bellcrank.knowledge.model import Pack
 from bellcrank.shop.fill_causes import caution_lines
@@ -178,20 +179,20 @@ def _bench_line(shop: Shop, record: JobRecord) -> BenchLine:
         machine=machine_line(job.machine, pack).words,
         complaint=job.complaint_words or ", ".join(words),
         customer=job.owner.name,
-        next=_waits_for(record, pack),
+        next=_waits_for(shop, record, pack),
         since=job.changed_at.isoformat(),
         state=job.state,
     )
 
 
-def _waits_for(record: JobRecord, pack: Pack) -> str:
+def _waits_for(shop: Shop, record: JobRecord, pack: Pack) -> str:
     """Say what a job waits for, from its events alone: the bench must be quick."""
     job: KeptJob = record.job
     if job.state in (READY, READY_WITH_NOTES):
         return "ready to be fetched" if job.state == READY else "ready to be fetched, with notes"
     if job.state in (GONE, NOT_READY):
         return job.state
-    if record.case.cured:
+    if record.case.cured and is_cured(shop.compiled[job.machine.kind], record.case):
         return "next: prove it is safe to hand back"
     way = way_of(record, pack.assemblies)
     if way and way.off:

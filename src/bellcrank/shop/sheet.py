@@ -243,7 +243,7 @@ class MachineLine:
     serial: str
     engine_card: str
     engine_words: str
-    words: str  # "Harrier 46 walk-behind mower" or just the kind
+    words: str  # "Kittiwake 46 walk-behind mower" or just the kind
 
 
 @dataclass(frozen=True, slots=True)
