@@ -155,7 +155,9 @@ def sheet(flange_bolt: Fastener) -> Iterator[JobSheet]:
             NextLine("stop", "stop", "Stop and quote another machine", "", 0, 0, 240, 0, (), (), (), (), (), None, ()),
         ),
         cure=CureLine("open", None, "", ()),
-        work=WorkSheet("key", "flywheel key", (way_in,), (out,), ("10 mm socket",), 4, 4, True, out, "Fit the key", 3),
+        work=WorkSheet(
+            "key", "flywheel key", (way_in,), (out,), ("10 mm socket",), 4, 4, True, out, "Fit the key", 3, ()
+        ),
         release=ReleaseSheet(
             lines=(
                 ProofLine(

@@ -63,6 +63,16 @@ def test_the_flywheel_nut_takes_the_makers_torque_only_with_its_unit_and_place(i
     assert (nut.torque.typed, nut.torque.basis, nut.torque.source) == ("55 ft·lb", "published", "maker's manual, p. 31")
 
 
+def test_a_repair_can_only_be_called_done_before_the_blade_was_looked_at(ina):
+    choose_target(ina.shop, JOB, "key", "Ina")
+    record_finding(ina.shop, JOB, "key-look", "offset", "Ina")
+    assert {line.outcomes for line in ina.sheet(JOB).next if line.kind == "repair"} == {("not-tried",)}
+    assert {line.outcomes for line in ina.sheet(JOB).work.repairs} == {("not-tried",)}
+    record_finding(ina.shop, JOB, "blade-look", "nicked", "Ina")
+    new_key = next(line for line in ina.sheet(JOB).work.repairs if line.id == "new-key")
+    assert new_key.outcomes == ("cured", "not-cured", "not-tried")
+
+
 def test_the_whole_job(ina):
     shop = ina.shop
     assert ina.sheet(JOB).next[0].id == "blade-look"
@@ -73,12 +83,9 @@ def test_the_whole_job(ina):
     assert "plug lead on" in back[-1].do
     assert ina.sheet(JOB).work.on_the_tray == 0
 
-    assert {line.outcomes for line in ina.sheet(JOB).next if line.kind == "repair"} == {("not-tried",)}
     with pytest.raises(NotAllowedNow, match="must not be started yet, because it hit something"):
         record_repair(shop, JOB, "new-key", "cured", "Ina")
     record_finding(shop, JOB, "blade-look", "nicked", "Ina")
-    new_key = next(line for line in ina.sheet(JOB).next if line.id == "new-key")
-    assert new_key.outcomes == ("cured", "not-cured", "not-tried")
     record_repair(shop, JOB, "new-key", "cured", "Ina")
     cure = ina.sheet(JOB).cure
     assert cure.state == "cured"

@@ -1,6 +1,7 @@
 """The torque nobody published: what limits the joint, and the window that stays clear of it."""
 
 from dataclasses import dataclass, replace
+from enum import StrEnum
 
 from bellcrank.errors import NotUnderstood, OutOfRange
 from bellcrank.fastening.heads import Face, face_under
@@ -16,11 +17,8 @@ USUAL_FRICTION = 0.14  # [-] as received, lightly oiled: VDI 2230 classes B and 
 PROOF_SHARE = 0.75  # [-] of the proof load, the clamp the SAE charts use
 YIELD_SHARE = 0.9  # [-] of the yield strength with pull and twist together, VDI 2230
 STRIP_MARGIN = 1.5  # [-] against the low strip force; covers a second use of the thread
-USUAL_ENGAGEMENT = 1.5  # [diameters] assumed when nobody measured it; STRIP_MARGIN covers one diameter too
 TARGET_SHARE = 0.90  # [-] of the window's upper end, so that a wrench off by a tenth is still inside
 LOW_SHARE = 0.75  # [-] of the upper end: below it the clamp may halve with the scatter
-
-OWN_THREAD = "the screw's own thread"
 
 SCATTER = {  # preload scatter by way of tightening, MIL-HDBK-60 Table I [-]
     "torque wrench": 0.25,
@@ -42,10 +40,20 @@ class Joint:
     tightened_by: str = "torque wrench"
 
 
+class Part(StrEnum):
+    """What of a joint may give way."""
+
+    BOLT = "bolt"
+    FACE = "face under the head"
+    HOLE = "thread in the hole"
+    OWN_THREAD = "thread of the screw"
+
+
 @dataclass(frozen=True, slots=True)
 class Limit:
     """One thing that may give way first."""
 
+    part: Part
     words: str
     preload: float  # the most it allows [N]
     torque: float  # at which a scattered preload just reaches it [N·m]
@@ -134,11 +142,15 @@ def _limits(joint: Joint) -> tuple[Limit, ...]:
     strengths = strength_at(joint.strength, joint.thread.diameter)
     face = face_under(joint.head, joint.thread)
     found = [
-        ("the bolt itself", _bolt_preload(joint, strengths)),
-        (f"the {joint.under_head.words} under the head", _head_pressure(joint.under_head) * face.area),
+        (Part.BOLT, "the bolt itself", _bolt_preload(joint, strengths)),
+        (
+            Part.FACE,
+            f"the {joint.under_head.words} under the head",
+            _head_pressure(joint.under_head) * face.area,
+        ),
         *_thread_preloads(joint, strengths),
     ]
-    limits = (Limit(words, preload, _torque(joint, face, preload)) for words, preload in found)
+    limits = (Limit(part, words, preload, _torque(joint, face, preload)) for part, words, preload in found)
     return tuple(sorted(limits, key=lambda limit: limit.preload))
 
 
@@ -148,15 +160,15 @@ def _bolt_preload(joint: Joint, strengths: StrengthRange) -> float:
     return min(proof, twisted)
 
 
-def _thread_preloads(joint: Joint, strengths: StrengthRange) -> list[tuple[str, float]]:
+def _thread_preloads(joint: Joint, strengths: StrengthRange) -> list[tuple[Part, str, float]]:
     if joint.into is None:
         return []
     engaged = _engaged(joint)
     hole = strip_force(joint.thread, engaged, joint.into)
     screw = bolt_strip_force(joint.thread, engaged, strengths.tensile, joint.into.knock_down)
     return [
-        (f"the thread in the {joint.into.words}", hole.low / STRIP_MARGIN),
-        (OWN_THREAD, screw.low / STRIP_MARGIN),
+        (Part.HOLE, f"the thread in the {joint.into.words}", hole.low / STRIP_MARGIN),
+        (Part.OWN_THREAD, "the screw's own thread", screw.low / STRIP_MARGIN),
     ]
 
 
@@ -181,21 +193,22 @@ def _torque(joint: Joint, face: Face, most: float) -> float:
 
 
 def _engaged(joint: Joint) -> float:
-    return joint.engaged if joint.engaged is not None else USUAL_ENGAGEMENT * joint.thread.diameter
+    return joint.engaged if joint.engaged is not None else joint.thread.diameter
 
 
 def _widen(joint: Joint, limits: tuple[Limit, ...]) -> str:
-    governing = limits[0].words
-    if governing.endswith("under the head"):
-        if joint.head == "flange":
+    match limits[0].part:
+        case Part.FACE if joint.head == "flange":
             return "A hard washer under the head would lift this limit."
-        wider = _limits(replace(joint, head="flange"))[0]
-        return f"A flange head or a hard washer would lift this limit; with a flange, {wider.words} is next."
-    if governing == OWN_THREAD:
-        return "More thread engaged, or a stronger screw, would lift this limit."
-    if governing.startswith("the thread"):
-        return "More thread engaged, or a steel insert, would lift this limit; a stronger bolt would not."
-    return "A stronger bolt would lift this limit."
+        case Part.FACE:
+            wider = _limits(replace(joint, head="flange"))[0]
+            return f"A flange head or a hard washer would lift this limit; with a flange, {wider.words} is next."
+        case Part.HOLE:
+            return "More thread engaged, or a steel insert, would lift this limit; a stronger bolt would not."
+        case Part.OWN_THREAD:
+            return "More thread engaged, or a stronger screw, would lift this limit."
+        case Part.BOLT:
+            return "A stronger bolt would lift this limit."
 
 
 def _assumptions(joint: Joint) -> tuple[str, ...]:
@@ -205,8 +218,8 @@ def _assumptions(joint: Joint) -> tuple[str, ...]:
         made.append(face.assumed)
     if joint.into is not None and joint.engaged is None:
         made.append(
-            f"Full thread engaged was not measured; {show(_engaged(joint), 'mm', 'length', 1)} "
-            f"({USUAL_ENGAGEMENT:g} diameters) is assumed. Measure it with a wire."
+            f"Full thread engaged was not measured; {show(_engaged(joint), 'mm', 'length', 1)}, one diameter of the "
+            "screw, is assumed. Measure it with a wire."
         )
     made.append(f"Tightened by {joint.tightened_by}: the clamp scatters ±{SCATTER[joint.tightened_by]:.0%}.")
     if joint.into is not None:

@@ -3,11 +3,7 @@
 from dataclasses import dataclass
 
 from bellcrank.errors import NotUnderstood
-from bellcrank.knowledge.model import ReleaseItem
-
-ALWAYS = "always"
-STRIKE = "strike"
-TOUCHED = ("blade", "engine", "fuel", "governor", "flywheel")
+from bellcrank.knowledge.model import ALWAYS, STRIKE, TOUCHED, ReleaseItem
 
 WORDS = {
     ALWAYS: "every machine",

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from graphlib import CycleError, TopologicalSorter
 from itertools import combinations
 
-from bellcrank.knowledge.model import Cause, Check, Library, Pack
+from bellcrank.knowledge.model import ANSWERS, TOUCHED, TRIGGERS, Cause, Check, Library, Pack
 from bellcrank.knowledge.sources_used import sources_used
 
 COMMON = "common"
@@ -123,10 +123,13 @@ def _link_problems(_: Library, pack: Pack) -> Iterator[str]:
 
 
 def _result_problems(_: Library, pack: Pack) -> Iterator[str]:
+    known = {check.id for check in pack.checks}
     for check in pack.checks:
         names = [result.id for result in check.results]
         if len(names) < 2 or len(set(names)) < len(names):
             yield f"“{check.id}”: it needs at least two results, each with a name of its own."
+        lifts = (lifted for result in check.results for lifted in result.lifts)
+        yield from _unknown(f"“{check.id}” lifts", "check", lifts, known)
         if check.story and names != ["no", "yes"]:
             yield f"“{check.id}” is told at the door; its results must be no and yes, in this order."
 
@@ -177,6 +180,7 @@ def _repair_problems(library: Library, pack: Pack) -> Iterator[str]:
         yield from _unknown(where, "cause", repair.fixes, causes)
         yield from _unknown(where, "access", repair.access, accesses)
         yield from _unknown(where, "hazard", repair.hazards, library.hazards)
+        yield from _unknown(where, "thing touched", repair.touches, TOUCHED)
         if any(not 0 < chance < 1 for chance in repair.fixes.values()):
             yield f"{where}: the chance to mend a cause must lie between 0 and 1."
         if repair.target and parts and repair.target not in parts:
@@ -190,6 +194,7 @@ def _assembly_problems(library: Library, pack: Pack) -> Iterator[str]:
     for operation in operations:
         hazards = (*operation.hazards, *operation.undo_hazards)
         yield from _unknown(f"step “{operation.id}”", "hazard", hazards, library.hazards)
+        yield from _unknown(f"step “{operation.id}”", "thing touched", operation.touches, TOUCHED)
         for fastener in operation.fasteners:
             where = f"fastener “{fastener.id}”"
             named = [name for name in (fastener.into, fastener.under_head) if name]
@@ -199,8 +204,13 @@ def _assembly_problems(library: Library, pack: Pack) -> Iterator[str]:
 
 
 def _release_problems(library: Library) -> Iterator[str]:
+    items = {item.id for item in library.release_items}
     for item in library.release_items:
-        yield from _unknown(f"“{item.id}”", "hazard", item.hazards, library.hazards)
+        where = f"“{item.id}”"
+        yield from _unknown(where, "hazard", item.hazards, library.hazards)
+        yield from _unknown(where, "trigger", item.triggers, TRIGGERS)
+        yield from _unknown(where, "thing touched or item", item.redo_after, {*TOUCHED, *items})
+        yield from _unknown(where, "kind of answer", (item.answer,), ANSWERS)
 
 
 def _source_problems(library: Library) -> Iterator[tuple[str, str, str]]:

@@ -237,6 +237,12 @@ class Assembly:
     origin: Origin
 
 
+ALWAYS, STRIKE = "always", "strike"
+TOUCHED = ("blade", "engine", "fuel", "governor", "flywheel")  # what a repair or a step may touch
+TRIGGERS = (ALWAYS, STRIKE, *TOUCHED)  # what brings an item of the release list about
+ANSWERS = ("yes-no", "stop-time", "tip-speed", "blade-bolt-torque", "plug-lead-last")  # how an item is answered
+
+
 @dataclass(frozen=True, slots=True)
 class ReleaseItem:
     """One line of the list that a machine must pass before it is handed back as ready."""
@@ -244,11 +250,11 @@ class ReleaseItem:
     id: str
     words: str  # question whose answer "yes" is good: "Blade free of cracks?"
     how: str  # method
-    triggers: tuple[str, ...]  # "always", "strike", "engine", "fuel", "governor", "blade"
+    triggers: tuple[str, ...]  # of TRIGGERS
     hard: bool  # open or failed: no ready machine
-    answer: str  # "yes-no", "stop-time", "tip-speed", "blade-bolt-torque", "plug-lead-last"
+    answer: str  # one of ANSWERS
     limit_words: str
-    redo_after: tuple[str, ...]  # touched things that open this item again
+    redo_after: tuple[str, ...]  # touched things, and items answered again, that open this item again
     hazards: tuple[str, ...]
     source: str
     runs_engine: bool = False  # proven with the engine running: only after all that is proven standing still

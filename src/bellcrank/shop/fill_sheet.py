@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 
+from bellcrank.diagnosis.allowed import outcomes_open
 from bellcrank.diagnosis.belief import is_cured
 from bellcrank.handback.proofs import Status
 from bellcrank.knowledge.model import Pack
@@ -23,6 +24,7 @@ from bellcrank.shop.sheet import (
     PhotoLine,
     ProofLine,
     ReleaseSheet,
+    RepairLine,
     WorkSheet,
 )
 from bellcrank.shop.storage.events import KeptEvent, read_events
@@ -69,7 +71,15 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
 
 def _work(shop: Shop, job: JobRecord, pack: Pack, torques: Mapping[str, KeptTorque]) -> WorkSheet | None:
     way = way_of(job, pack.assemblies)
-    return work_sheet(way, shop.library, torques, _between(way, pack)) if way else None
+    if way is None:
+        return None
+    compiled, case = shop.compiled[pack.kind], job.case
+    repairs = tuple(
+        RepairLine(one.id, one.words, outcomes_open(compiled, case, one.id))
+        for one in pack.repairs
+        if one.target == way.target
+    )
+    return work_sheet(way, shop.library, torques, _between(way, pack), repairs)
 
 
 def _between(way: Way, pack: Pack) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from bellcrank.knowledge.model import Fastener, Library
 from bellcrank.shop.fill_causes import caution_lines
-from bellcrank.shop.sheet import FastenerLine, StepLine, TorqueLine, WorkSheet
+from bellcrank.shop.sheet import FastenerLine, RepairLine, StepLine, TorqueLine, WorkSheet
 from bellcrank.shop.storage.things import KeptTorque
 from bellcrank.shop.work import IN, OUT, Way
 from bellcrank.sources import Basis
@@ -14,7 +14,13 @@ from bellcrank.teardown.torques import KnownTorque, NoTorque, torque_for
 from bellcrank.teardown.way_out import way_out
 
 
-def work_sheet(way: Way, library: Library, torques: Mapping[str, KeptTorque], between: str) -> WorkSheet:
+def work_sheet(
+    way: Way,
+    library: Library,
+    torques: Mapping[str, KeptTorque],
+    between: str,
+    repairs: tuple[RepairLine, ...],
+) -> WorkSheet:
     """Lay out the way with ticks and torques."""
     lines = {
         fastener.id: fastener_line(fastener, library, torques.get(fastener.id))
@@ -37,6 +43,7 @@ def work_sheet(way: Way, library: Library, torques: Mapping[str, KeptTorque], be
         current=current,
         work_between=between,
         on_the_tray=on_the_tray(way.assembly, way.off),
+        repairs=repairs,
     )
 
 

@@ -5,6 +5,7 @@ import io
 import os
 import warnings
 from pathlib import Path
+from uuid import uuid4
 
 from PIL import Image, ImageOps
 
@@ -88,7 +89,7 @@ def _keep(path: Path, data: bytes) -> None:
     """Write a file whole or not at all: a half-written one would pass for the photo ever after."""
     if path.exists():
         return
-    half = path.with_suffix(f".{os.getpid()}.part")
+    half = path.with_suffix(f".{uuid4().hex}.part")
     try:
         path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
         with half.open("wb") as file:

@@ -128,6 +128,15 @@ class StepLine:
 
 
 @dataclass(frozen=True, slots=True)
+class RepairLine:
+    """What may have been done at the part, and what can be said of it now."""
+
+    id: str
+    words: str
+    outcomes: tuple[str, ...]  # cured, not-cured, not-tried
+
+
+@dataclass(frozen=True, slots=True)
 class WorkSheet:
     """The way in to the target and the way back out."""
 
@@ -142,6 +151,7 @@ class WorkSheet:
     current: StepLine | None  # the next step to tick, in or out
     work_between: str  # what is done at the target before the way out
     on_the_tray: int  # fasteners out of the machine now
+    repairs: tuple[RepairLine, ...]  # that are done at the target
 
 
 @dataclass(frozen=True, slots=True)

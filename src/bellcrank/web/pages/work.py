@@ -20,8 +20,7 @@ router = APIRouter()
 def steps_response(shop: Shop, number: int, wanted: tuple[str, int] | None, problem: Problem = NO_PROBLEM) -> Response:
     """Show one step, or send back to the sheet when no way was chosen."""
     sheet = job_sheet(shop, number)
-    pack = shop.library.packs[sheet.machine.kind]
-    page = step_page(sheet, pack, read_settings(shop).torque_unit, wanted, problem)
+    page = step_page(sheet, read_settings(shop).torque_unit, wanted, problem)
     if page is None:
         return go(f"/jobs/{number}#work")
     return show("step.html", page, 422 if problem.sentence else 200)

@@ -6,6 +6,7 @@ from bellcrank.knowledge.model import Pack
 from bellcrank.shop.settings import Settings
 from bellcrank.shop.sheet import CauseLine, CautionLine, EventLine, JobSheet, NextLine, PhotoLine
 from bellcrank.shop.words import minutes, percent, when
+from bellcrank.web.views.choices import ChoiceView, outcome_choices
 from bellcrank.web.views.handback import ReleaseView, release_view
 from bellcrank.web.views.money import PriceView, price_view
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
@@ -31,17 +32,6 @@ class CauseView:
     bar: str
     speaks_for: tuple[str, ...]
     speaks_against: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class ChoiceView:
-    """A button that records something."""
-
-    action: str
-    fields: tuple[tuple[str, str], ...]
-    words: str
-    expected: str
-    tone: str  # answer, unsure, done, stop
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,17 +193,7 @@ def choices(line: NextLine, number: int) -> tuple[ChoiceView, ...]:
         unsure = ChoiceView(action, (("check", line.id), ("result", "not-sure")), "not sure", "", "unsure")
         return (*answers, unsure)
     if line.kind == "repair":
-        action = f"/jobs/{number}/repaired"
-        outcomes = (
-            ("cured", "done: it works", "done"),
-            ("not-cured", "done: still not right", "answer"),
-            ("not-tried", "done, not tried yet", "unsure"),
-        )
-        return tuple(
-            ChoiceView(action, (("repair", line.id), ("outcome", key)), words, "", tone)
-            for key, words, tone in outcomes
-            if key in line.outcomes
-        )
+        return outcome_choices(line.id, line.outcomes, number)
     return ()
 
 

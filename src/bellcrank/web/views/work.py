@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from bellcrank.knowledge.model import Pack
 from bellcrank.shop.sheet import CautionLine, FastenerLine, JobSheet, StepLine, WorkSheet
 from bellcrank.shop.words import counted, minutes, second_unit, torque, torque_window
+from bellcrank.web.views.choices import ChoiceView, outcome_choices
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
 
 
@@ -93,7 +93,7 @@ class StepPage:
     position: str
     before: StepView | None
     after: StepView | None
-    repairs: tuple[tuple[str, str], ...]  # id and words of what is done at the part
+    repairs: tuple[tuple[str, tuple[ChoiceView, ...]], ...]  # what is done at the part, and what it did
     problem: Problem
 
 
@@ -120,7 +120,7 @@ def work_view(work: WorkSheet, unit: str) -> WorkView:
 
 
 def step_page(
-    sheet: JobSheet, pack: Pack, unit: str, wanted: tuple[str, int] | None, problem: Problem = NO_PROBLEM
+    sheet: JobSheet, unit: str, wanted: tuple[str, int] | None, problem: Problem = NO_PROBLEM
 ) -> StepPage | None:
     """Show the wanted step (direction and number), or the first one not done; None when no way is planned."""
     work = sheet.work
@@ -143,7 +143,7 @@ def step_page(
         position=f"{step.number} of {len(same_way)}" if step else "",
         before=steps[place - 1] if place else None,
         after=steps[place + 1] if place is not None and place + 1 < len(steps) else None,
-        repairs=tuple((one.id, one.words) for one in pack.repairs if one.target == work.target),
+        repairs=tuple((one.words, outcome_choices(one.id, one.outcomes, sheet.number)) for one in work.repairs),
         problem=problem,
     )
 
