@@ -5,7 +5,7 @@ from enum import StrEnum
 
 
 class Basis(StrEnum):
-    """What a number rests on, strongest first."""
+    """What a number rests on, from the maker's number down to a guess; an own measurement beats a computed one."""
 
     PUBLISHED = "published"  # the maker or a standard gives it for this very thing
     TABLE = "table"  # a handbook gives it for things of this kind

@@ -166,8 +166,12 @@ def unit_named(name: str, kind: str) -> Unit:
     if unit is not None:
         return unit
     other = next((u for (_, alias), u in _BY_NAME.items() if alias == name.casefold()), None)
-    hint = f"“{name}” is a {other.kind}, not a {kind}" if other else f"“{name}” is not a unit of {kind} we know"
+    hint = f"“{name}” is {_a(other.kind)}, not {_a(kind)}" if other else f"“{name}” is not a unit of {kind} we know"
     raise NotUnderstood(f"{hint}. Write it like {EXAMPLES[kind]}.")
+
+
+def _a(kind: str) -> str:
+    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}"
 
 
 def read(text: str, kind: str, *, default: str | None = None, what: str | None = None) -> Reading:

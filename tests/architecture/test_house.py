@@ -13,7 +13,19 @@ import pytest
 ROOT = Path(__file__).parents[2]
 SOURCE = ROOT / "src" / "bellcrank"
 MODULES = sorted(SOURCE.rglob("*.py"))
-LONGEST_FILE = 320
+LONGEST_FILE = 300
+OPENS = {
+    "open",
+    "read_text",
+    "read_bytes",
+    "write_text",
+    "write_bytes",
+    "files",
+    "iterdir",
+    "glob",
+    "loadtxt",
+    "fromfile",
+}
 
 
 @pytest.mark.parametrize("module", MODULES, ids=lambda path: str(path.relative_to(SOURCE)))
@@ -26,8 +38,13 @@ def test_only_the_pack_reader_opens_files_below_the_shop():
     allowed = {SOURCE / "knowledge" / "pack.py"}
     for module in MODULES:
         if module.relative_to(SOURCE).parts[0] in (*pure, "stats") and module not in allowed:
-            calls = [node for node in ast.walk(ast.parse(module.read_text())) if isinstance(node, ast.Call)]
-            assert not [c for c in calls if isinstance(c.func, ast.Name) and c.func.id == "open"], module
+            calls = [node.func for node in ast.walk(ast.parse(module.read_text())) if isinstance(node, ast.Call)]
+            named = {
+                one.id if isinstance(one, ast.Name) else one.attr
+                for one in calls
+                if hasattr(one, "id") or hasattr(one, "attr")
+            }
+            assert not named & OPENS, module
 
 
 def test_files_that_are_not_ours_are_what_they_were():
@@ -69,7 +86,7 @@ def test_every_room_stands_in_the_map():
     rooms = {path.name for path in SOURCE.iterdir() if path.is_dir() and not path.name.startswith("_")}
     rooms |= {path.name for path in SOURCE.glob("*.py") if not path.name.startswith("_")}
     for room in rooms:
-        assert f"`{room}" in text, room
+        assert re.search(rf"`{re.escape(room)}(/[^`]*)?`", text), room
 
 
 def test_nothing_in_the_repo_names_a_machine_or_a_registry():

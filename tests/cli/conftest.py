@@ -9,6 +9,7 @@ import pytest
 
 from bellcrank.cli.main import main
 from bellcrank.knowledge.model import Fastener
+from bellcrank.shop.price_sheet import PriceSheet
 from bellcrank.shop.sheet import (
     CauseLine,
     CautionLine,
@@ -20,7 +21,6 @@ from bellcrank.shop.sheet import (
     MachineLine,
     NextLine,
     PersonLine,
-    PriceSheet,
     ProofLine,
     ReleaseSheet,
     StepLine,
@@ -154,9 +154,9 @@ def sheet(flange_bolt: Fastener) -> Iterator[JobSheet]:
             ),
             NextLine("stop", "stop", "Stop and quote another machine", "", 0, 0, 240, 0, (), (), (), (), (), None, ()),
         ),
-        cure=CureLine("open", None, "", ()),
+        cure=CureLine("open", "", ()),
         work=WorkSheet(
-            "key", "flywheel key", (way_in,), (out,), ("10 mm socket",), 4, 4, True, out, "Fit the key", 3, ()
+            "key", "flywheel key", (way_in,), (out,), ("10 mm socket",), 4, 4, True, out, "Fit the key", 3, (), "N·m"
         ),
         release=ReleaseSheet(
             lines=(
@@ -167,11 +167,12 @@ def sheet(flange_bolt: Fastener) -> Iterator[JobSheet]:
             ),
             ready=False,
             blocking=("Blade stops in time? is still open.",),
+            beside=(),
             notes=(),
             triggers=("hit something",),
         ),
         price=PriceSheet(
             (), Decimal("0"), (), Decimal("0"), "EUR", Decimal("120"), True, Decimal("90.5"), Decimal("180"),
-            "It may come to 180.00 EUR; 120.00 EUR were agreed.", "",
+            "It may come to 180.00 EUR; 120.00 EUR were agreed.", "", (),
         ),
     )  # fmt: skip

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bellcrank.cutting.stopping import stopping_torque, turns_to_stop, video_uncertainty, worst_stop
-from bellcrank.errors import NotUnderstood, OutOfRange
+from bellcrank.errors import OutOfRange
 
 positive = st.floats(0.01, 100.0)
 
@@ -28,7 +28,7 @@ def test_the_longest_stop_counts():
 
 
 def test_two_stops_are_not_enough():
-    with pytest.raises(NotUnderstood, match="2 of the 3 stop times or more were given"):
+    with pytest.raises(OutOfRange, match="2 of the 3 stop times or more were given"):
         worst_stop((2.4, 2.5), 0.03)
 
 

@@ -1,11 +1,8 @@
 import pytest
 
-from bellcrank.diagnosis.aftermath import chance_of_cure, look_also
+from bellcrank.diagnosis.aftermath import look_also
 from bellcrank.diagnosis.belief import believe
 from bellcrank.diagnosis.case import Case, Found, Repaired
-from bellcrank.errors import NotFound
-from bellcrank.stats.evidence import Evidence, Standing
-from tests.stats.brute_force import brute_force
 
 from .small_pack import COMPILED
 
@@ -38,30 +35,3 @@ def test_a_blade_found_straight_is_asked_for_less():
     # By hand, Bayes: a bent blade looks straight in .05 * .98, a straight one in .98, so its odds fall twentyfold.
     odds = before["blade"] / (1 - before["blade"]) * 0.05
     assert after["blade"] == pytest.approx(odds / (1 + odds), rel=1e-6)
-
-
-@pytest.mark.parametrize("repair", ["mend-key", "mend-plug", "mend-jet"])
-def test_the_chance_of_a_cure_is_that_of_all_worlds_in_which_it_starts(repair):
-    # Oracle: tests/stats/brute_force.py, the share of worlds in which the complaint stood and ends with the repair.
-    belief = believe(COMPILED, Case(("wont-start",), STRUCK))
-    base = belief.evidence
-    after = Evidence(base.sightings, (Standing("complaint:wont-start", 0, 1),), (*base.mends, COMPILED.mend(repair)))
-    expected = brute_force(COMPILED.network, after)[0] / brute_force(COMPILED.network, base)[0]
-    assert chance_of_cure(COMPILED, belief, repair) == pytest.approx(expected, abs=1e-12)
-
-
-def test_trying_what_was_mended_mends_nothing_more():
-    fresh = believe(COMPILED, Case(("wont-start",)))
-    done = believe(COMPILED, Case(("wont-start",), (Repaired("mend-plug", "not-tried"),)))
-    chances = [chance_of_cure(COMPILED, one, "mend-plug") for one in (fresh, done)]
-    assert chances[1] == pytest.approx(chances[0], rel=1e-9)
-
-
-def test_a_cured_machine_is_cured():
-    belief = believe(COMPILED, Case(("wont-start",), (Repaired("mend-plug", "cured"),)))
-    assert chance_of_cure(COMPILED, belief, "mend-key") == 1.0
-
-
-def test_refuses_a_repair_it_does_not_know():
-    with pytest.raises(NotFound, match="no repair “pray”"):
-        chance_of_cure(COMPILED, believe(COMPILED, Case(("wont-start",))), "pray")

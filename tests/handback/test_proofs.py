@@ -35,7 +35,7 @@ def test_an_undecided_stop_says_what_settles_it():
 
 
 def test_two_stops_are_not_enough():
-    with pytest.raises(NotUnderstood, match="2 of the 3 stop times or more were given"):
+    with pytest.raises(OutOfRange, match="2 of the 3 stop times or more were given"):
         stop("2.4 2.5", "video-30")
 
 

@@ -121,13 +121,6 @@ def test_what_is_still_to_prove_has_room_to_be_written_on(shop, numbers):
     assert hand_back.index("DANGER") < hand_back.index(sheet.release.lines[0].words)  # cautions before the work
 
 
-def test_a_tool_is_fetched_once(shop, numbers):
-    sheet = job_sheet(shop, numbers[1])
-    twice = replace(sheet, work=replace(sheet.work, tools=("wrench, 10 mm socket", "10 mm socket", "pliers")))
-    _, text = read(print_paper("job-sheet", twice, read_settings(shop), "a4", ADDRESS))
-    assert "Fetch first: wrench, 10 mm socket, pliers." in text
-
-
 def test_typed_text_is_never_taken_for_a_command(shop, numbers):
     words = '#read("secret") *bold* $x$ <label> @ref'
     sheet = replace(job_sheet(shop, numbers[0]), complaint_words=words)

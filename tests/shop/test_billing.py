@@ -5,14 +5,17 @@ from decimal import Decimal
 from threading import Barrier
 
 import pytest
+from sqlalchemy import select
 
 from bellcrank.bootstrap import open_shop
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
-from bellcrank.shop.billing import add_line, drop_line, issue_invoice, propose_lines, record_agreement
+from bellcrank.shop.billing import add_line, drop_line, issue_invoice, price_ahead, propose_lines, record_agreement
 from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.findings import record_repair, take_back
 from bellcrank.shop.intake import Story, take_in
 from bellcrank.shop.settings import write_settings
+from bellcrank.shop.storage.tables import invoice
+from bellcrank.shop.words import money
 
 
 def price(shop, number):
@@ -184,6 +187,53 @@ def test_the_expected_range_narrows_to_the_lines_when_it_is_cured(shop, job):
 def test_warns_before_the_repair_when_it_will_likely_pass_what_was_agreed(shop):
     job = take_in(shop, Story(complaints=("wont-start",), agreed_limit="5"))
     assert "Ask before you start the repair" in price(shop, job).over_words
+
+
+def test_lines_written_ahead_for_the_likely_repair_are_not_counted_twice(shop):
+    job = take_in(shop, Story(complaints=("wont-start",)))
+    before = price(shop, job)
+    first = before.ahead[0]
+    assert price_ahead(shop, job, first.id) > 0
+    after = price(shop, job)
+    assert after.total > 0
+    assert (after.expected_low, after.expected_high) == (before.expected_low, before.expected_high)
+    assert first.id not in {one.id for one in after.ahead}
+    record_repair(shop, job, first.id, "cured")
+    with pytest.raises(NotAllowedNow, match="priced already"):
+        propose_lines(shop, job)
+    assert price(shop, job).total == after.total
+
+
+def test_refuses_to_price_a_repair_it_does_not_know_or_twice(shop, job):
+    with pytest.raises(NotFound, match="There is no repair"):
+        price_ahead(shop, job, "new-wings")
+    price_ahead(shop, job, "new-plug")
+    with pytest.raises(NotAllowedNow, match="Drop its lines first"):
+        price_ahead(shop, job, "new-plug")
+
+
+def test_what_two_repairs_open_is_charged_once(shop, job):
+    hours = {}
+    for repair in ("new-key", "new-coil"):
+        alone = take_in(shop, Story(complaints=("hunts",)))
+        price_ahead(shop, alone, repair)
+        hours[repair] = price(shop, alone).lines[0].quantity
+        price_ahead(shop, job, repair)
+    together = sum(line.quantity for line in price(shop, job).lines if line.kind == "labour")
+    assert together < sum(hours.values())
+
+
+@pytest.mark.parametrize(("currency", "told", "minor"), [("JPY", "1235 JPY", 1235), ("KWD", "1234.500 KWD", 1234500)])
+def test_money_has_the_digits_of_its_currency(shop, currency, told, minor):
+    """Yen have no sen and a dinar has a thousand fils: ISO 4217, from memory."""
+    write_settings(shop, {"currency": currency})
+    job = take_in(shop, Story(complaints=("hunts",)))
+    add(shop, job, unit_price="1234.5")
+    sheet = price(shop, job)
+    assert money(sheet.total, sheet.currency) == told
+    issue_invoice(shop, job)
+    with shop.storage.reading() as connection:
+        assert connection.execute(select(invoice.c.total_minor)).scalar_one() == minor
 
 
 def test_two_at_once_propose_the_lines_once(shop, job):

@@ -30,7 +30,7 @@ def test_a_material_is_known_by_its_words(shop):
         ({"thread": "M6", "strength": "99"}, NotFound),
         ({"thread": "M6", "into": "cheese"}, NotFound),
         ({"thread": "M6", "engaged": "-3"}, OutOfRange),
-        ({"thread": "M6", "friction": "slippery"}, NotFound),
+        ({"thread": "M6", "friction": "slippery"}, NotUnderstood),
         ({"thread": "M6", "friction": "7"}, OutOfRange),
     ],
 )

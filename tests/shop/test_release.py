@@ -153,7 +153,7 @@ def test_a_machine_marked_gone_by_mistake_is_ready_again_when_that_is_taken_back
     [
         ("stop-time", {"times": "quick"}, NotUnderstood),
         ("stop-time", {"times": "-2"}, OutOfRange),
-        ("stop-time", {}, NotUnderstood),
+        ("stop-time", {}, OutOfRange),
         ("guards", {"answer": "perhaps"}, NotUnderstood),
         ("guards", {"answer": "\ud800"}, NotUnderstood),
         ("blade-bolt", {"torque": "55 lbs"}, NotUnderstood),

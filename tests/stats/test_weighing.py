@@ -169,5 +169,5 @@ def test_refuses_findings_that_cannot_be_weighed_together():
         [NetworkCause(name, 0.1) for name in names],
         [NetworkFinding(f"f{n}", (0.9, 0.1), dict.fromkeys(own, (0.5, 0.5))) for n, own in enumerate(looks_at)],
     )
-    with pytest.raises(OutOfRange, match=r"\(24\).*Take back those you trust least"):
+    with pytest.raises(OutOfRange, match=r"24 findings, .*Take back the findings you trust least"):
         weigh(network, Evidence(tuple(Sighting(f"f{n}", 1) for n in range(24))))

@@ -91,5 +91,10 @@ def test_a_torque_wrench_that_can_read_it_replaces_the_bare_socket(changes, tool
     assert tool_back(operation("a", tool="10 mm socket", fasteners=(fastener(**changes),))) == tool
 
 
+def test_a_torque_somebody_typed_fetches_the_wrench_too():
+    bare = operation("a", tool="10 mm socket", fasteners=(fastener(strength="", id="cover-bolts"),))
+    assert tool_back(bare, frozenset({"cover-bolts"})) == "small torque wrench, 10 mm socket"
+
+
 def _operation(assembly, name):
     return next(one for one in assembly.operations if one.id == name)

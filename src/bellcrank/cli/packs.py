@@ -6,6 +6,7 @@ from bellcrank.bootstrap import open_library
 from bellcrank.cli.desk import Desk, every_command, pass_desk
 from bellcrank.cli.refusals import REFUSED
 from bellcrank.cli.terminal import wrap
+from bellcrank.diagnosis.weighable import too_wide
 from bellcrank.knowledge.checks import Problem, problems
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.words import counted
@@ -25,6 +26,7 @@ def check(context: click.Context, desk: Desk) -> None:
     """Read every pack and name what is missing or contradicts itself; exit code 2 when anything does."""
     library = open_library()
     found = (*problems(library), *_assembly_problems(library))
+    found = found or _too_wide(library)
     desk.tell(
         {"packs": [_counts(library, kind) for kind in library.packs], "problems": found},
         lambda: [
@@ -44,6 +46,10 @@ def _assembly_problems(library: Library) -> tuple[Problem, ...]:
         for assembly in pack.assemblies
         for words in assembly_problems(assembly)
     )
+
+
+def _too_wide(library: Library) -> tuple[Problem, ...]:
+    return tuple(Problem(kind, "links.csv", words) for kind, pack in library.packs.items() for words in too_wide(pack))
 
 
 def _counts(library: Library, kind: str) -> dict[str, str | int]:

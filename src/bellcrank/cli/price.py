@@ -9,7 +9,7 @@ from bellcrank.cli.job_number import JobNumber, number_argument
 from bellcrank.cli.recorded import who
 from bellcrank.cli.show_job import head
 from bellcrank.cli.show_price import price_lines
-from bellcrank.shop.billing import add_line, drop_line, issue_invoice, propose_lines, record_agreement
+from bellcrank.shop.billing import add_line, drop_line, issue_invoice, price_ahead, propose_lines, record_agreement
 from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.premises import Shop
 
@@ -18,6 +18,7 @@ class Typed(TypedDict):
     """What may be typed about the price."""
 
     proposed: bool
+    ahead: tuple[str, ...]
     added: tuple[tuple[str, str, str, str], ...]
     dropped: tuple[int, ...]
     agreed: tuple[str, str] | None
@@ -28,6 +29,7 @@ class Typed(TypedDict):
 @click.command("price")
 @number_argument
 @click.option("--propose", "proposed", is_flag=True, help="Take the lines that follow from the repairs done.")
+@click.option("--ahead", multiple=True, metavar="REPAIR", help="Take the lines of a repair not done yet, for a quote.")
 @click.option(
     "--add",
     "added",
@@ -54,6 +56,8 @@ def _record(shop: Shop, number: int, typed: Typed) -> None:
     by = who(shop, typed["by"])
     if typed["proposed"]:
         propose_lines(shop, number, by)
+    for repair in typed["ahead"]:
+        price_ahead(shop, number, repair, by)
     for kind, words, quantity, unit_price in typed["added"]:
         add_line(shop, number, kind=kind, words=words, quantity=quantity, unit_price=unit_price, by=by)
     for line in typed["dropped"]:

@@ -5,7 +5,7 @@ from bellcrank.cli.terminal import heading, wrap
 from bellcrank.shop.sheet import ProofLine, ReleaseSheet
 from bellcrank.shop.words import counted
 
-MARKS = {"passed": "ok", "failed": "NO", "undecided": "??", "not on this machine": "--", "open": "  "}
+MARKS = {"passed": "ok", "failed": "NO", "undecided": "??", "open": "  "}
 TYPED = {  # what is typed for an item that is not answered with yes or no
     "blade-bolt-torque": '--answer {item}="50 N·m"',
     "stop-time": '--stop-times "2.4 2.5 2.6" --timing video-120',
@@ -18,7 +18,7 @@ def release_lines(number: int, release: ReleaseSheet) -> list[str]:
     lines = [heading("release list"), verdict(release)]
     if release.triggers:
         lines.append(wrap(", ".join(release.triggers), first="  asked because: ", indent="    "))
-    lines += [wrap(sentence, first="  ! ", indent="    ") for sentence in _not_on_the_list(release)]
+    lines += [wrap(sentence, first="  ! ", indent="    ") for sentence in release.beside]
     for proof in release.lines:
         lines += ["", *_proof(proof)]
     return [*lines, "", *_what_to_type(number, release)]
@@ -31,12 +31,6 @@ def verdict(release: ReleaseSheet) -> str:
         return f"  READY{notes}"
     in_the_way = counted(len(release.blocking), "thing is", "things are")
     return f"  NOT READY: {in_the_way} in the way"
-
-
-def _not_on_the_list(release: ReleaseSheet) -> list[str]:
-    """Give what is in the way beside the items, like a step of the way back that is open."""
-    items = tuple(proof.words for proof in release.lines)
-    return [sentence for sentence in release.blocking if not sentence.startswith(items)]
 
 
 def _what_to_type(number: int, release: ReleaseSheet) -> list[str]:

@@ -36,7 +36,7 @@ def job_torque_lines(sheet: JobSheet) -> list[str]:
     lines: list[str] = []
     for one in fasteners_of(sheet):
         lines += ["", wrap(f"{one.do} ({one.operation})")]
-        lines += fastener_lines(one.fastener, "  ")
+        lines += fastener_lines(one.fastener, "  ", sheet.work.torque_unit)
         lines.append(f"    id: {one.fastener.fastener.id}")
     if not lines:
         return ["No fastener of this way takes a torque."]

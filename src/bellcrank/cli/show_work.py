@@ -6,7 +6,7 @@ from bellcrank.knowledge.model import Fastener
 from bellcrank.shop.sheet import FastenerLine, StepLine, WorkSheet
 from bellcrank.shop.words import counted, minutes, torque_line
 
-NO_WORK = "No part has been chosen to get to. Choose one with --to TARGET."
+NO_WORK = "No part has been chosen to get to. Choose one with: bellcrank steps NUMBER --to PART."
 
 
 def work_lines(number: int, work: WorkSheet | None, direction: str = "both") -> list[str]:
@@ -15,11 +15,11 @@ def work_lines(number: int, work: WorkSheet | None, direction: str = "both") -> 
         return [wrap(NO_WORK)]
     lines = summary(work)
     if direction in ("in", "both"):
-        lines += way("the way in", work.steps_in)
+        lines += way("the way in", work.steps_in, work.torque_unit)
     if work.work_between and direction == "both":
         lines += [heading("at the part"), wrap(work.work_between, indent="  ")]
     if direction in ("out", "both"):
-        lines += way("the way back", work.steps_out)
+        lines += way("the way back", work.steps_out, work.torque_unit)
     return [*lines, *_how_to_tick(number, work)]
 
 
@@ -32,7 +32,12 @@ def after_tick(number: int, work: WorkSheet | None) -> list[str]:
     done = sum(step.done for step in (*work.steps_in, *work.steps_out))
     where = f"step {done + 1} of {len(work.steps_in) + len(work.steps_out)}, on the way {work.current.direction}"
     tray = counted(work.on_the_tray, "fastener", "fasteners")
-    return [f"{where}; {tray} on the tray", "", *step_lines(work.current), *_how_to_tick(number, work)]
+    return [
+        f"{where}; {tray} on the tray",
+        "",
+        *step_lines(work.current, work.torque_unit),
+        *_how_to_tick(number, work),
+    ]
 
 
 def _how_to_tick(number: int, work: WorkSheet) -> list[str]:
@@ -57,15 +62,15 @@ def summary(work: WorkSheet) -> list[str]:
     return lines
 
 
-def way(title: str, steps: tuple[StepLine, ...]) -> list[str]:
+def way(title: str, steps: tuple[StepLine, ...], torque_unit: str) -> list[str]:
     """Write the steps of one way."""
     lines = [heading(title)]
     for step in steps:
-        lines += step_lines(step)
+        lines += step_lines(step, torque_unit)
     return lines
 
 
-def step_lines(step: StepLine) -> list[str]:
+def step_lines(step: StepLine, torque_unit: str) -> list[str]:
     """Write one step: cautions, turning the machine, what to do, its fasteners, what to check after it."""
     indent = " " * 9
     lines = caution_lines(step.cautions, "    ")
@@ -76,20 +81,20 @@ def step_lines(step: StepLine) -> list[str]:
     lines.append(wrap(f"{step.do}{tool}", first=f"[{mark}] {step.number:>3}. ", indent=indent))
     lines.append(f"{indent}{minutes(step.minutes)}   {step.operation}")
     for fastener in step.fasteners:
-        lines += fastener_lines(fastener, indent, with_torque=step.direction == "out")
+        lines += fastener_lines(fastener, indent, torque_unit if step.direction == "out" else "")
     lines += [wrap(check, first=f"{indent}check: ", indent=f"{indent}  ") for check in step.checks]
     return lines
 
 
-def fastener_lines(line: FastenerLine, indent: str, *, with_torque: bool = True) -> list[str]:
-    """Write one group of fasteners, with its torque when it is being put back."""
+def fastener_lines(line: FastenerLine, indent: str, torque_unit: str) -> list[str]:
+    """Write one group of fasteners, with its torque in the shop's unit; without one when no unit is given."""
     lines = [wrap(_fastener(line.fastener), first=f"{indent}- ", indent=f"{indent}  ")]
-    if not with_torque:
+    if not torque_unit:
         return lines
     if line.torque is None:
         words = line.no_torque_words
         return [*lines, wrap(words, indent=f"{indent}  ")] if words else lines
-    lines.append(wrap(torque_line(line.torque), first=f"{indent}  torque: ", indent=f"{indent}    "))
+    lines.append(wrap(torque_line(line.torque, torque_unit), first=f"{indent}  torque: ", indent=f"{indent}    "))
     if line.torque.governs:
         lines.append(wrap(line.torque.governs, first=f"{indent}  limit: ", indent=f"{indent}    "))
     if line.torque.widen:

@@ -2,7 +2,7 @@
 
 import math
 
-from bellcrank.errors import NotUnderstood
+from bellcrank.errors import OutOfRange
 from bellcrank.measuring.measured import Measured
 from bellcrank.measuring.refusals import refuse_if_negative, refuse_outside, refuse_unless_positive
 
@@ -180,10 +180,8 @@ def worst_stop(times: tuple[float, ...], uncertainty: float) -> Measured:
 
     Raises
     ------
-    NotUnderstood
-        When there are fewer than three.
     OutOfRange
-        When one is not above zero.
+        When there are fewer than three, or one is not above zero.
 
     References
     ----------
@@ -195,10 +193,9 @@ def worst_stop(times: tuple[float, ...], uncertainty: float) -> Measured:
     2.6
     """
     if len(times) < FEWEST_STOPS:
-        raise NotUnderstood(
+        raise OutOfRange(
             f"{len(times)} of the {FEWEST_STOPS} stop times or more were given. Run the blade up, let go and time "
-            "it again.",
-            "answer:times",
+            "it again."
         )
     for time in times:
         refuse_unless_positive("Stop time", time, "s", "time")

@@ -1,14 +1,11 @@
-"""After a repair: is it likely cured, and what else to look for before the machine is closed."""
+"""After a repair: what else to look for before the machine is closed."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from bellcrank.diagnosis.belief import Belief, mend_of
-from bellcrank.diagnosis.case import Repaired
+from bellcrank.diagnosis.belief import Belief
 from bellcrank.diagnosis.findings import repairs_of
 from bellcrank.diagnosis.network import CompiledPack
-from bellcrank.errors import NotFound
 from bellcrank.knowledge.model import Severity
-from bellcrank.stats.weighing import weigh
 
 # By how much harm it does, not by how likely it is: the worse, the less likely it may be and still be looked for.
 WORTH_A_LOOK = {Severity.SAFETY: 0.02, Severity.DAMAGE: 0.05, Severity.FUNCTION: 0.15, Severity.NUISANCE: 0.30}
@@ -40,22 +37,6 @@ def look_also(compiled: CompiledPack, belief: Belief) -> tuple[Companion, ...]:
         if compiled.causes[cause].system != "event" and belief.now[cause] >= _worth(compiled, cause)
     ]
     return tuple(sorted(found, key=lambda one: (-one.probability / _worth(compiled, one.cause), one.cause)))
-
-
-def chance_of_cure(compiled: CompiledPack, belief: Belief, repair: str) -> float:
-    """Chance that no complaint stands after one more repair, exactly: P(gone after it | all that is known). [-]"""
-    if repair not in compiled.repairs:
-        raise NotFound(f"There is no repair “{repair}”. Pick one from the job's list.")
-    if belief.cured or not belief.case.complaints:
-        return 1.0
-    evidence = belief.evidence
-    done = len(evidence.mends) + 1
-    after = replace(
-        evidence,
-        standings=tuple(replace(one, gone_after=done) for one in evidence.standings),
-        mends=(*evidence.mends, mend_of(compiled, repairs_of(belief.case), Repaired(repair, "cured"))),
-    )
-    return float(weigh(compiled.network, after).evidence[0] / belief.without.evidence[0])
 
 
 def _worth(compiled: CompiledPack, cause: str) -> float:

@@ -43,6 +43,7 @@ class Decision:
     ready: bool  # every hard item is proven
     blocking: tuple[str, ...]  # which hard item, why, and what to do
     notes: tuple[str, ...]  # soft items that go with it in writing
+    beside: tuple[str, ...] = ()  # of what blocks, what is no item of the list: a step still open, a forbidden start
 
 
 def decide(

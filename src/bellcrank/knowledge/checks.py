@@ -14,6 +14,7 @@ from bellcrank.knowledge.sources_used import sources_used
 
 COMMON = "common"
 ROUNDING = 1e-6  # [-] how far a row of chances may miss a sum of one
+STRONGEST = 4e9  # [Pa] above any metal a shop meets
 WEIGHTS_MAY_MISS = 0.02  # [-] how far complaint weights may miss a sum of one
 
 
@@ -30,6 +31,7 @@ def problems(library: Library) -> tuple[Problem, ...]:
     """Give every problem of every pack, in order of packs and files."""
     found = [problem for pack in library.packs.values() for problem in _pack_problems(library, pack)]
     found.extend(Problem(COMMON, "release.csv", words) for words in _release_problems(library))
+    found.extend(Problem(COMMON, "materials.csv", words) for words in _material_problems(library))
     found.extend(Problem(kind, file, words) for kind, file, words in _source_problems(library))
     return tuple(found)
 
@@ -211,6 +213,16 @@ def _release_problems(library: Library) -> Iterator[str]:
         yield from _unknown(where, "trigger", item.triggers, TRIGGERS)
         yield from _unknown(where, "thing touched or item", item.redo_after, {*TOUCHED, *items})
         yield from _unknown(where, "kind of answer", (item.answer,), ANSWERS)
+
+
+def _material_problems(library: Library) -> Iterator[str]:
+    for material in library.materials.values():
+        if not 0 < material.knock_down <= 1:
+            yield f"“{material.key}”: the share counted on is {material.knock_down:g}; it must lie above 0, at most 1."
+        strengths = {"tensile": material.tensile, "shear": material.shear, "bearing": material.bearing}
+        for name, strength in strengths.items():
+            if strength is not None and not 0 < strength < STRONGEST:
+                yield f"“{material.key}”: the {name} strength is {strength / 1e6:g} MPa; it must lie in 0 to 4000 MPa."
 
 
 def _source_problems(library: Library) -> Iterator[tuple[str, str, str]]:

@@ -62,18 +62,13 @@ def _job_sheet(sheet: JobSheet, settings: Settings) -> Words:
         if sheet.work is None
         else {
             "target": sheet.work.target_words,
-            "tools": ", ".join(_once(sheet.work.tools)),
+            "tools": ", ".join(sheet.work.tools),
             "in": [step_words(step, unit) for step in sheet.work.steps_in],
             "out": [step_words(step, unit) for step in sheet.work.steps_out],
         },
         "release": _release(sheet),
         "price": price_words(sheet.price),
     }
-
-
-def _once(tools: tuple[str, ...]) -> list[str]:
-    """Name every tool once, also one that comes in a pair (“torque wrench, 10 mm socket”)."""
-    return list(dict.fromkeys(one for pair in tools for one in pair.split(", ")))
 
 
 def _release(sheet: JobSheet) -> Words:

@@ -2,8 +2,9 @@
 
 from typing import Any
 
-from bellcrank.shop.sheet import CautionLine, FastenerLine, JobSheet, PriceSheet, StepLine
-from bellcrank.shop.words import both_torques, day, money, money_range, torque_window
+from bellcrank.shop.price_sheet import PriceSheet
+from bellcrank.shop.sheet import CautionLine, FastenerLine, JobSheet, StepLine
+from bellcrank.shop.words import both_torques, coins, day, money, money_range, torque_window
 
 
 def fastener_words(line: FastenerLine, unit: str) -> dict[str, str]:
@@ -56,18 +57,21 @@ def price_words(price: PriceSheet) -> dict[str, Any]:
             {
                 "words": line.words,
                 "quantity": f"{line.quantity.normalize():f} {line.unit}",
-                "each": f"{line.unit_price:.2f}",
+                "each": coins(line.unit_price, price.currency),
                 "tax": f"{line.tax_percent.normalize():f} %",
-                "net": f"{line.net:.2f}",
+                "net": coins(line.net, price.currency),
             }
             for line in price.lines
         ],
-        "net": f"{price.net:.2f}",
+        "net": coins(price.net, price.currency),
         "taxes": [
-            {"words": f"Tax {tax.percent.normalize():f} % of {tax.net:.2f}", "amount": f"{tax.tax:.2f}"}
+            {
+                "words": f"Tax {tax.percent.normalize():f} % of {coins(tax.net, price.currency)}",
+                "amount": coins(tax.tax, price.currency),
+            }
             for tax in price.taxes
         ],
-        "total": f"{price.total:.2f}",
+        "total": coins(price.total, price.currency),
         "currency": price.currency,
         "expected": money_range(price.expected_low, price.expected_high, price.currency),
         "agreed": "" if price.agreed_limit is None else money(price.agreed_limit, price.currency),

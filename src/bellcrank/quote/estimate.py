@@ -5,7 +5,7 @@ minutes lie in a triangle from low over typical to high. Labour is minutes times
 triangle too, and the price of the job is a mixture of triangles. All is worked out directly, nothing drawn at random.
 
 Chances that add up to more than one (two causes may sit in one machine) are scaled to one: the range is that of the
-next repair, not of a machine with everything wrong. Chances that add up to less leave the rest out and say so.
+next repair, not of a machine with everything wrong. Chances that add up to less leave the rest out.
 """
 
 import math
@@ -44,16 +44,12 @@ class Rates:
 
 @dataclass(frozen=True, slots=True)
 class Estimate:
-    """The range of the whole job: money with tax, and minutes on the bench."""
+    """The range of the whole job, tax included."""
 
     low: Decimal  # one job in ten comes out below
     expected: Decimal
     high: Decimal  # one job in ten passes it
-    minutes_low: float
-    minutes_expected: float
-    minutes_high: float
     chance_over: float | None  # that it passes the agreed limit; None when nothing was agreed [-]
-    covered: float  # chance that it is one of these repairs at all [-]
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,11 +85,7 @@ def estimate(
         low=_coins(_quantile(money, LOW_SHARE), places),
         expected=_coins(_mean(money), places),
         high=_coins(_quantile(money, HIGH_SHARE), places),
-        minutes_low=_quantile(minutes, LOW_SHARE),
-        minutes_expected=_mean(minutes),
-        minutes_high=_quantile(minutes, HIGH_SHARE),
         chance_over=None if limit is None else _chance_over(money, limit, places),
-        covered=min(1.0, total),
     )
 
 

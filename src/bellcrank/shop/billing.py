@@ -1,12 +1,14 @@
 """Price lines, what was agreed, and the invoice."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from bellcrank.diagnosis.allowed import Flags, access_minutes
+from bellcrank.diagnosis.network import CompiledPack
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
-from bellcrank.knowledge.model import Access, Pack
+from bellcrank.quote.currency import places_of
 from bellcrank.quote.price import Line, Price, passes_limit, price
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import JobRecord, pack_of, read_record, record, record_in
@@ -26,6 +28,7 @@ class KeptLine:
 
     id: int
     kind: str
+    repair: str  # it is the labour or a part of; "" for a line written by hand
     line: Line
 
 
@@ -51,13 +54,24 @@ def _line(event: KeptEvent, settings: Settings) -> KeptLine:
     tax = settings.labour_tax if kind == "labour" else settings.parts_tax
     body = event.body
     return KeptLine(
-        event.id, kind, Line(body["words"], Decimal(body["quantity"]), Decimal(body["unit_price"]), Decimal(tax))
+        event.id,
+        kind,
+        body.get("repair", ""),
+        Line(body["words"], Decimal(body["quantity"]), Decimal(body["unit_price"]), Decimal(tax)),
     )
 
 
 def price_of(job: JobRecord, settings: Settings) -> Price:
     """Price a job as it stands."""
-    return price([kept.line for kept in lines_of(job, settings)])
+    places = places_of(terms_of(job, settings).currency)
+    return price([kept.line for kept in lines_of(job, settings)], places=places)
+
+
+def spent_so_far(job: JobRecord, settings: Settings) -> Decimal:
+    """Give the total of the lines that stand whatever is done next: all but those of repairs still ahead."""
+    done = {event.body["repair"] for event in job.standing("repaired")}
+    lines = [kept.line for kept in lines_of(job, settings) if not kept.repair or kept.repair in done]
+    return price(lines, places=places_of(terms_of(job, settings).currency)).total
 
 
 def agreed_limit(job: JobRecord) -> Decimal | None:
@@ -95,31 +109,47 @@ def add_line(shop: Shop, number: int, *, kind: str, words: str, quantity: str, u
 
 def propose_lines(shop: Shop, number: int, by: str = "") -> int:
     """Add the lines that follow from the repairs done and not priced yet; give how many."""
+    job = read_record(shop, number)
+    names = dict.fromkeys(event.body["repair"] for event in job.standing("repaired"))
+    nothing = "Every repair done is priced already, or none was done. Record the repair first."
+    return _add_lines_of(shop, number, tuple(names), nothing, by)
+
+
+def price_ahead(shop: Shop, number: int, repair: str, by: str = "") -> int:
+    """Add the lines of a repair that is still ahead, for a quote; give how many."""
+    pack = pack_of(shop, read_record(shop, number).job)
+    found = next((one for one in pack.repairs if one.id == repair), None)
+    if found is None:
+        raise NotFound(f"There is no repair “{repair}”. Pick one from the job's list.", "repair")
+    return _add_lines_of(shop, number, (repair,), f"“{found.words}” is priced already. Drop its lines first.", by)
+
+
+def _add_lines_of(shop: Shop, number: int, names: tuple[str, ...], nothing: str, by: str) -> int:
     settings, now = read_settings(shop), shop.now()
     with shop.storage.writing() as connection:
         job = record_in(connection, number)
         _refuse_when_invoiced(job)
-        bodies = _unpriced(pack_of(shop, job.job), job, terms_of(job, settings))
+        bodies = _unpriced(shop.compiled[job.job.machine.kind], job, names, terms_of(job, settings))
         if not bodies:
-            raise NotAllowedNow("Every repair done is priced already, or none was done. Record the repair first.")
+            raise NotAllowedNow(nothing)
         for body in bodies:
             add_event(connection, job.job.id, "price", body, by=by, now=now)
     return len(bodies)
 
 
-def _unpriced(pack: Pack, job: JobRecord, settings: Settings) -> list[dict[str, object]]:
-    """Give the labour and parts of the repairs done that have no price line yet."""
-    repairs = {repair.id: repair for repair in pack.repairs}
-    accesses = {access.id: access for access in pack.accesses}
-    priced = {event.body.get("repair") for event in job.standing("price")}
-    done = dict.fromkeys(event.body["repair"] for event in job.standing("repaired"))
+def _unpriced(
+    compiled: CompiledPack, job: JobRecord, names: tuple[str, ...], settings: Settings
+) -> list[dict[str, object]]:
+    """Give the labour and parts of the repairs that have no price line yet; what is opened is charged once a job."""
+    priced = priced_repairs(job)
+    charged = charged_access(compiled, priced)
     bodies: list[dict[str, object]] = []
-    for name in done:
+    for name in names:
         if name in priced:
             continue
-        repair = repairs[name]
-        opened = with_needs(repair.access, accesses)
-        minutes = repair.minutes[1] + sum(one.open_minutes + one.close_minutes for one in opened)
+        repair = compiled.repairs[name]
+        minutes = repair.minutes[1] + access_minutes(compiled, repair.access, charged)
+        charged = charged | compiled.access_set(repair.access)
         hours = Decimal(math.ceil(minutes / QUARTER_HOUR)) / 4
         labour = {"words": repair.words, "quantity": str(hours), "unit_price": str(settings.labour_rate)}
         parts = ({"words": part.words, "quantity": "1", "unit_price": part.price} for part in repair.parts)
@@ -129,15 +159,15 @@ def _unpriced(pack: Pack, job: JobRecord, settings: Settings) -> list[dict[str, 
     return bodies
 
 
-def with_needs(names: tuple[str, ...], accesses: Mapping[str, Access]) -> tuple[Access, ...]:
-    """Give the accesses and all that comes before them."""
-    found: dict[str, Access] = {}
-    left = list(names)
-    while left:
-        name = left.pop()
-        found[name] = accesses[name]
-        left.extend(accesses[name].needs)
-    return tuple(found.values())
+def priced_repairs(job: JobRecord) -> tuple[str, ...]:
+    """Give the repairs whose lines stand on the job."""
+    return tuple(dict.fromkeys(event.body["repair"] for event in job.standing("price") if "repair" in event.body))
+
+
+def charged_access(compiled: CompiledPack, repairs: Iterable[str]) -> Flags:
+    """Tell what is opened and closed for repairs, and charged with them; shape (accesses,)."""
+    names = (name for repair in repairs for name in compiled.repairs[repair].access)
+    return compiled.access_set(tuple(names))
 
 
 def drop_line(shop: Shop, number: int, line: int, by: str = "") -> None:
@@ -171,7 +201,9 @@ def issue_invoice(shop: Shop, number: int, by: str = "") -> str:
         _refuse_when_invoiced(job)
         settings = terms_of(job, kept)
         total = _billable(job, settings)
-        named = add_invoice(connection, job.job.id, now, settings.currency, int(total * 100))
+        named = add_invoice(
+            connection, job.job.id, now, settings.currency, int(total.scaleb(places_of(settings.currency)))
+        )
         taxes = {"parts_tax": str(settings.parts_tax), "labour_tax": str(settings.labour_tax)}
         add_event(connection, job.job.id, "invoice", {"number": named, **taxes}, by=by, now=now)
     return named

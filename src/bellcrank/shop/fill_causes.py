@@ -102,13 +102,13 @@ def cure_line(compiled: CompiledPack, belief: Belief) -> CureLine:
     """Say whether it is likely cured, and what else to look for."""
     repairs = [event for event in belief.case.events if isinstance(event, Repaired)]
     if not repairs:
-        return CureLine("open", None, "", ())
+        return CureLine("open", "", ())
     also = _lines(compiled, belief, (companion.cause for companion in look_also(compiled, belief)))
     last = compiled.repairs[repairs[-1].repair].words
     if belief.case.cured and not belief.cured:
         told = {one.id: one.words for one in compiled.pack.complaints}
         left = " and ".join(f"“{told[one]}”" for one in still_standing(compiled, belief.case))
-        return CureLine("open", None, f"“{last}” cured a part of it, but {left} still stands. Go on with that.", also)
+        return CureLine("open", f"“{last}” cured a part of it, but {left} still stands. Go on with that.", also)
     if belief.cured:
         words = f"“{last}” cured it."
         began = _began_with(compiled, belief)
@@ -116,10 +116,10 @@ def cure_line(compiled: CompiledPack, belief: Belief) -> CureLine:
             words += f" It most likely began with this: {began}."
         if also:
             words += " That may have done more: look for these before it is closed."
-        return CureLine("cured", None, words, also)
+        return CureLine("cured", words, also)
     if repairs[-1].outcome == "not-tried":
-        return CureLine("open", None, f"“{last}” is done but not tried: start it and record what it does.", also)
-    return CureLine("not cured", None, f"“{last}” did not cure it; the causes are weighed anew with that.", also)
+        return CureLine("open", f"“{last}” is done but not tried: start it and record what it does.", also)
+    return CureLine("not cured", f"“{last}” did not cure it; the causes are weighed anew with that.", also)
 
 
 def _began_with(compiled: CompiledPack, belief: Belief) -> str:

@@ -1,18 +1,32 @@
 """Filling in the price of a job sheet: the lines, and the range the whole job may come to."""
 
+from collections.abc import Mapping
 from decimal import Decimal
 
+from bellcrank.diagnosis.allowed import access_minutes
 from bellcrank.diagnosis.belief import Belief
 from bellcrank.diagnosis.network import CompiledPack
+from bellcrank.quote.currency import places_of
 from bellcrank.quote.estimate import Estimate, Rates, RepairChance, estimate
 from bellcrank.quote.price import Price, passes_limit
-from bellcrank.shop.billing import UNITS, agreed_limit, lines_of, price_of, terms_of, with_needs
+from bellcrank.shop.billing import (
+    UNITS,
+    agreed_limit,
+    charged_access,
+    lines_of,
+    price_of,
+    priced_repairs,
+    spent_so_far,
+    terms_of,
+)
+from bellcrank.shop.price_sheet import AheadLine, PriceLine, PriceSheet, TaxLine
 from bellcrank.shop.records import JobRecord
 from bellcrank.shop.settings import Settings
-from bellcrank.shop.sheet import PriceLine, PriceSheet, TaxLine
 
 LIKELY_TO_PASS = 0.3  # [-] chance of passing what was agreed at which she should ask before starting
 LEAST_CHANCE = 0.01
+WORTH_QUOTING = 0.1  # [-] chance from which a repair is offered for the quote
+MOST_QUOTED = 3
 
 
 def price_sheet(job: JobRecord, settings: Settings, compiled: CompiledPack, belief: Belief | None) -> PriceSheet:
@@ -20,8 +34,9 @@ def price_sheet(job: JobRecord, settings: Settings, compiled: CompiledPack, beli
     settings = terms_of(job, settings)
     priced = price_of(job, settings)
     limit = agreed_limit(job)
-    still_open = belief if not job.job.invoice_number else None
-    expected = _expected(compiled, still_open, settings, priced, limit) if still_open else None
+    open_to_it = belief is not None and not job.job.invoice_number and not belief.cured
+    chances = _repair_chances(compiled, belief, job) if belief and open_to_it else {}
+    expected = _expected(chances, job, settings, limit)
     low, high = (expected.low, expected.high) if expected else (priced.total, priced.total)
     kept = lines_of(job, settings)
     return PriceSheet(
@@ -48,42 +63,49 @@ def price_sheet(job: JobRecord, settings: Settings, compiled: CompiledPack, beli
         expected_high=high,
         over_words=_over_words(priced, limit, expected, settings.currency),
         invoice_number=job.job.invoice_number,
+        ahead=_ahead(chances, job),
     )
 
 
 def _expected(
-    compiled: CompiledPack, belief: Belief, settings: Settings, priced: Price, limit: Decimal | None
+    chances: Mapping[str, RepairChance], job: JobRecord, settings: Settings, limit: Decimal | None
 ) -> Estimate | None:
     """Estimate the whole job from the likely repairs; None when it is cured or nothing is likely."""
-    if belief.cured:
-        return None
-    chances = _repair_chances(compiled, belief)
     if not chances:
         return None
     rates = Rates(settings.labour_rate, settings.labour_tax, settings.parts_tax)
-    return estimate(chances, rates, spent=priced.total, limit=limit)
+    places = places_of(settings.currency)
+    return estimate(tuple(chances.values()), rates, spent=spent_so_far(job, settings), limit=limit, places=places)
 
 
-def _repair_chances(compiled: CompiledPack, belief: Belief) -> list[RepairChance]:
+def _repair_chances(compiled: CompiledPack, belief: Belief, job: JobRecord) -> dict[str, RepairChance]:
+    """Give the likely repairs; what the lines charge already is not charged again."""
     total = sum(belief.blocking.values())
     chances: dict[str, float] = {}
     for cause in compiled.pack.causes:
         if cause.repair and total:
             chances[cause.repair] = chances.get(cause.repair, 0.0) + belief.blocking[cause.id] / total
-    return [
-        RepairChance(
+    done = tuple(event.body["repair"] for event in job.standing("repaired"))
+    charged = charged_access(compiled, [name for name in priced_repairs(job) if name in done])
+    return {
+        name: RepairChance(
             words=compiled.repairs[name].words,
             chance=min(1.0, chance),
             minutes=compiled.repairs[name].minutes,
-            access_minutes=sum(
-                one.open_minutes + one.close_minutes
-                for one in with_needs(compiled.repairs[name].access, compiled.accesses)
-            ),
+            access_minutes=access_minutes(compiled, compiled.repairs[name].access, charged),
             parts=sum((Decimal(part.price) for part in compiled.repairs[name].parts), Decimal(0)),
         )
         for name, chance in chances.items()
         if chance >= LEAST_CHANCE
-    ]
+    }
+
+
+def _ahead(chances: Mapping[str, RepairChance], job: JobRecord) -> tuple[AheadLine, ...]:
+    """Give the repairs a quote is most likely about and that have no lines yet."""
+    priced = priced_repairs(job)
+    likely = sorted(chances.items(), key=lambda one: -one[1].chance)
+    lines = (AheadLine(name, one.words, one.chance) for name, one in likely if one.chance >= WORTH_QUOTING)
+    return tuple(line for line in lines if line.id not in priced)[:MOST_QUOTED]
 
 
 def _over_words(priced: Price, limit: Decimal | None, expected: Estimate | None, currency: str) -> str:

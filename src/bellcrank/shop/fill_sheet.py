@@ -13,7 +13,7 @@ from bellcrank.shop.findings import open_to_take_back
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import GONE, NOT_READY, ON_THE_BENCH, READY, READY_WITH_NOTES, WAITING, JobRecord
 from bellcrank.shop.release import decision_of
-from bellcrank.shop.settings import settings_from
+from bellcrank.shop.settings import Settings, settings_from
 from bellcrank.shop.sheet import (
     BenchLine,
     BenchSheet,
@@ -63,23 +63,24 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         surprise=found.belief.disagreement if found else "",
         next=found.next if found else (),
         cure=found.cure if found else NOTHING_YET,
-        work=_work(shop, job, compiled.pack, torques),
+        work=_work(shop, job, torques, settings),
         release=_release(shop, job),
         price=price_sheet(job, settings, compiled, found.belief if found else None),
     )
 
 
-def _work(shop: Shop, job: JobRecord, pack: Pack, torques: Mapping[str, KeptTorque]) -> WorkSheet | None:
+def _work(shop: Shop, job: JobRecord, torques: Mapping[str, KeptTorque], settings: Settings) -> WorkSheet | None:
+    compiled, case = shop.compiled[job.job.machine.kind], job.case
+    pack = compiled.pack
     way = way_of(job, pack.assemblies)
     if way is None:
         return None
-    compiled, case = shop.compiled[pack.kind], job.case
     repairs = tuple(
         RepairLine(one.id, one.words, outcomes_open(compiled, case, one.id))
         for one in pack.repairs
         if one.target == way.target
     )
-    return work_sheet(way, shop.library, torques, _between(way, pack), repairs)
+    return work_sheet(way, shop.library, torques, _between(way, pack), repairs, settings.torque_unit)
 
 
 def _between(way: Way, pack: Pack) -> str:
@@ -125,7 +126,7 @@ def _event(event: KeptEvent, pack: Pack, can_take_back: bool) -> EventLine:
 def _photos(job: JobRecord, photos: Iterable[KeptPhoto]) -> tuple[PhotoLine, ...]:
     stands = {event.body["photo"] for event in job.standing("photo")}
     return tuple(
-        PhotoLine(photo.id, photo.width, photo.height, photo.added_at.isoformat(), "")
+        PhotoLine(photo.id, photo.width, photo.height, photo.added_at.isoformat())
         for photo in photos
         if photo.id in stands
     )
@@ -154,6 +155,7 @@ def _release(shop: Shop, job: JobRecord) -> ReleaseSheet:
         ),
         ready=decision.ready,
         blocking=decision.blocking,
+        beside=decision.beside,
         notes=decision.notes,
         triggers=triggers,
     )

@@ -9,7 +9,7 @@ from bellcrank.shop.storage.things import KeptTorque
 from bellcrank.shop.work import IN, OUT, Way
 from bellcrank.sources import Basis
 from bellcrank.teardown.changeover import HAND, UPRIGHT, USUAL
-from bellcrank.teardown.steps import TURNS, on_the_tray, tools_in_order
+from bellcrank.teardown.steps import TURNS, WayOut, on_the_tray, tools_in_order
 from bellcrank.teardown.torques import KnownTorque, NoTorque, torque_for
 from bellcrank.teardown.way_out import way_out
 
@@ -20,6 +20,7 @@ def work_sheet(
     torques: Mapping[str, KeptTorque],
     between: str,
     repairs: tuple[RepairLine, ...],
+    torque_unit: str,
 ) -> WorkSheet:
     """Lay out the way with ticks and torques."""
     lines = {
@@ -28,9 +29,9 @@ def work_sheet(
         for fastener in way.operation(name).fasteners
     }
     steps_in = _steps_in(way, library, lines)
-    steps_out = _steps_out(way, library, lines)
+    back = way_out(way.assembly, way.order, lies=way.lies, known=frozenset(torques))
+    steps_out = _steps_out(way, library, lines, back)
     current = next((step for step in (*steps_in, *steps_out) if not step.done), None)
-    back = way_out(way.assembly, way.order, lies=way.lies)
     return WorkSheet(
         target=way.target,
         target_words=way.target.replace("-", " "),
@@ -44,6 +45,7 @@ def work_sheet(
         work_between=between,
         on_the_tray=on_the_tray(way.assembly, way.off),
         repairs=repairs,
+        torque_unit=torque_unit,
     )
 
 
@@ -82,8 +84,7 @@ def _steps_in(way: Way, library: Library, lines: Mapping[str, FastenerLine]) -> 
     return tuple(steps)
 
 
-def _steps_out(way: Way, library: Library, lines: Mapping[str, FastenerLine]) -> tuple[StepLine, ...]:
-    plan = way_out(way.assembly, way.order, lies=way.lies)
+def _steps_out(way: Way, library: Library, lines: Mapping[str, FastenerLine], plan: WayOut) -> tuple[StepLine, ...]:
     return tuple(
         StepLine(
             number=place,

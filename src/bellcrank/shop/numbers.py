@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from bellcrank.errors import NotFound
+from bellcrank.errors import NotFound, NotUnderstood
 from bellcrank.fastening.strength import Material
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.fastening.window import USUAL_FRICTION, Joint
@@ -50,6 +50,6 @@ def _friction(text: str) -> float:
     try:
         value = float(text.replace(",", "."))
     except ValueError:
-        raise NotFound(f"Friction is “{text}”; it must be a number like 0.14.", "friction") from None
+        raise NotUnderstood(f"Friction is “{text}”; it must be a number like 0.14.", "friction") from None
     refuse_outside("Friction", value, 0.03, 0.5, "Oiled steel is near 0.12, dry zinc near 0.25.")
     return value

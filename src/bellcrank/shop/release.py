@@ -50,7 +50,7 @@ def decision_of(shop: Shop, job: JobRecord) -> tuple[Decision, tuple[str, ...]]:
     still_off = _still_off(shop, job)
     first = (*((still_off,) if still_off else ()), *_no_start(shop, job))
     if first:
-        decision = replace(decision, ready=False, blocking=(*first, *decision.blocking))
+        decision = replace(decision, ready=False, blocking=(*first, *decision.blocking), beside=first)
     return decision, in_words(triggers)
 
 

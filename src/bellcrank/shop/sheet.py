@@ -1,9 +1,9 @@
 """What a job shows of itself: the one set of records that page, terminal, JSON and papers are made from."""
 
 from dataclasses import dataclass
-from decimal import Decimal
 
 from bellcrank.knowledge.model import Fastener
+from bellcrank.shop.price_sheet import PriceSheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +22,7 @@ class EventLine:
     """Something told, found, done or decided on a job, in the order it happened."""
 
     id: int
-    kind: str  # told, found, repaired, step, torque, proof, price, agreed, photo, note, state
+    kind: str  # told, found, repaired, step, torque, proof, price, agreed, invoice, target, photo, state, complaint
     words: str  # "Spark tester: jumps"
     at: str  # ISO 8601, UTC
     by: str
@@ -81,7 +81,6 @@ class CureLine:
     """Whether the job is likely cured, and what else to look for."""
 
     state: str  # "open", "cured", "not cured"
-    probability_after: float | None  # that the machine works after the repair on top of the list [-]
     words: str
     look_also: tuple[CauseLine, ...]  # root causes and consequences still likely enough to look for
 
@@ -152,6 +151,7 @@ class WorkSheet:
     work_between: str  # what is done at the target before the way out
     on_the_tray: int  # fasteners out of the machine now
     repairs: tuple[RepairLine, ...]  # that are done at the target
+    torque_unit: str  # the shop's own
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,7 +164,7 @@ class ProofLine:
     hard: bool
     answer: str  # yes-no, stop-time, tip-speed, ...
     limit_words: str
-    status: str  # open, passed, failed, undecided, not on this machine
+    status: str  # open, passed, failed, undecided
     detail: str  # "2.41 s ± 0.03 s, limit 3.0 s"
     source: str
     cautions: tuple[CautionLine, ...]
@@ -177,48 +177,9 @@ class ReleaseSheet:
     lines: tuple[ProofLine, ...]
     ready: bool
     blocking: tuple[str, ...]  # sentences: which hard item is open and why
+    beside: tuple[str, ...]  # of these, what is no item of the list
     notes: tuple[str, ...]  # soft items that are open: ready with notes
     triggers: tuple[str, ...]  # why these items are asked: "hit something", "engine opened"
-
-
-@dataclass(frozen=True, slots=True)
-class PriceLine:
-    """A line of the quote or invoice."""
-
-    id: int
-    kind: str  # part, labour, other
-    words: str
-    quantity: Decimal
-    unit: str  # "pc", "h"
-    unit_price: Decimal
-    tax_percent: Decimal
-    net: Decimal
-
-
-@dataclass(frozen=True, slots=True)
-class TaxLine:
-    """Tax of one rate."""
-
-    percent: Decimal
-    net: Decimal
-    tax: Decimal
-
-
-@dataclass(frozen=True, slots=True)
-class PriceSheet:
-    """Money: what was agreed, what it comes to, what it may come to."""
-
-    lines: tuple[PriceLine, ...]
-    net: Decimal
-    taxes: tuple[TaxLine, ...]
-    total: Decimal
-    currency: str
-    agreed_limit: Decimal | None  # to spend before asking, tax included
-    over_limit: bool
-    expected_low: Decimal  # range of the whole job from belief and repair minutes, tax included
-    expected_high: Decimal
-    over_words: str  # sentence when the range or total passes what was agreed
-    invoice_number: str  # "" until issued
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,8 +189,7 @@ class PhotoLine:
     id: int
     width: int
     height: int
-    taken_at: str
-    words: str
+    added_at: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -261,7 +221,7 @@ class JobSheet:
     """One job from the story at the door to the hand-back."""
 
     number: int
-    state: str  # waiting, on the bench, ready, ready with notes, returned not ready
+    state: str  # waiting, on the bench, ready, ready with notes, returned not ready, gone
     taken_in_at: str
     customer: PersonLine
     machine: MachineLine

@@ -8,7 +8,7 @@ from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import JobRecord
 from bellcrank.shop.sheet import CauseLine, CureLine, NextLine
 
-NOTHING_YET = CureLine("open", None, "", ())
+NOTHING_YET = CureLine("open", "", ())
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -3,6 +3,7 @@
 from datetime import datetime
 from decimal import Decimal
 
+from bellcrank.quote.currency import places_of
 from bellcrank.shop.sheet import TorqueLine
 from bellcrank.units import convert, show
 
@@ -80,21 +81,26 @@ def both_windows(low: float, high: float, unit: str = "N·m") -> str:
     return f"{torque_window(low, high, unit)} ({torque_window(low, high, second_unit(high, unit))})"
 
 
-def torque_line(line: TorqueLine) -> str:
-    """Say a torque with window, basis and source in one line, always in this order."""
+def torque_line(line: TorqueLine, unit: str = "N·m") -> str:
+    """Say a torque with window, basis and source in one line, always in this order; ``unit`` is the shop's."""
     typed = f", typed “{line.typed}”" if line.typed else ""
     source = f": {line.source}" if line.source not in ("", line.basis) else ""
-    window = both_windows(line.low_nm, line.high_nm)
-    return f"{both_torques(line.target_nm)}, window {window}{typed}, {line.basis}{source}"
+    window = both_windows(line.low_nm, line.high_nm, unit)
+    return f"{both_torques(line.target_nm, unit)}, window {window}{typed}, {line.basis}{source}"
 
 
 def money(amount: Decimal, currency: str) -> str:
     """Say an amount of money.
 
-    >>> money(Decimal("1234.5"), "EUR")
-    '1234.50 EUR'
+    >>> money(Decimal("1234.5"), "EUR"), money(Decimal("1234"), "JPY")
+    ('1234.50 EUR', '1234 JPY')
     """
-    return f"{amount:.2f} {currency}"
+    return f"{coins(amount, currency)} {currency}"
+
+
+def coins(amount: Decimal, currency: str) -> str:
+    """Say an amount without its currency, with the digits the currency has."""
+    return f"{amount:.{places_of(currency)}f}"
 
 
 def money_range(low: Decimal, high: Decimal, currency: str) -> str:
@@ -103,7 +109,7 @@ def money_range(low: Decimal, high: Decimal, currency: str) -> str:
     >>> money_range(Decimal("40"), Decimal("65.5"), "EUR"), money_range(Decimal("40"), Decimal("40"), "EUR")
     ('40.00 to 65.50 EUR', '40.00 EUR')
     """
-    return money(high, currency) if low == high else f"{low:.2f} to {money(high, currency)}"
+    return money(high, currency) if low == high else f"{coins(low, currency)} to {money(high, currency)}"
 
 
 def when(moment: str) -> str:

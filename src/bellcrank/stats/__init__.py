@@ -1,4 +1,4 @@
 """Statistics without machines: exact inference in networks of faults and findings.
 
-Bottom layer beside measuring: imports nothing of ours but units, sources and errors.
+Bottom layer beside measuring: imports nothing of ours but errors.
 """

@@ -82,8 +82,8 @@ def _stops(network: FaultNetwork, laid_out: LaidOut) -> tuple[Stop, ...]:
     widest = max((stop.width for stop in stops), default=0)
     if widest > MOST_OPEN:
         raise OutOfRange(
-            f"Too many findings stand out at once ({len(laid_out.start)}) to be weighed together. "
-            "Take back those you trust least."
+            f"{len(laid_out.start)} findings, with all that hangs together with them, are too much to be weighed "
+            "exactly. Take back the findings you trust least."
         )
     return stops
 

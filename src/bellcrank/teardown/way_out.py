@@ -24,18 +24,24 @@ def way_out(
     off: tuple[str, ...],
     *,
     lies: Mapping[str, str] | None = None,
+    known: frozenset[str] = frozenset(),
     changeover: Changeover = USUAL,
 ) -> WayOut:
-    """Plan the way back for operations that were done in the order ``off``; ``lies`` tells how the machine lay."""
+    """Plan the way back for operations that were done in the order ``off``.
+
+    ``lies`` tells how the machine lay at each, ``known`` which fasteners somebody typed a torque for.
+    """
     operations = {operation.id: operation for operation in assembly.operations}
     back = _lying(off, lies or {})
     now = back[0][1] if back else UPRIGHT
     before = (now, *(lying for _, lying in back))
+    tools = {operation.id: tool_back(operation, known) for operation in assembly.operations}
     steps = tuple(
-        _step(operations[name], lying, turned=lying != lay) for (name, lying), lay in zip(back, before, strict=False)
+        _step(operations[name], lying, tools[name], turned=lying != lay)
+        for (name, lying), lay in zip(back, before, strict=False)
     )
     work = sum(step.minutes for step in steps)
-    task = _errand(assembly, changeover, now)
+    task = _errand(assembly, tools, changeover, now)
     changing = _changing(steps, before, task)
     bound = work + least_changing(task, task.chart.set_of(off), "", now)
     return WayOut(
@@ -50,17 +56,18 @@ def way_out(
     )
 
 
-def tool_back(operation: Operation) -> str:
-    """The tool for putting back: a torque wrench, large or small, wherever a torque can be told."""
-    diameters = [parse_thread(one.thread).diameter for one in operation.fasteners if _has_torque(one)]
+def tool_back(operation: Operation, known: frozenset[str] = frozenset()) -> str:
+    """The tool for putting back: a torque wrench, large or small, wherever a torque can be told or was typed."""
+    diameters = [parse_thread(one.thread).diameter for one in operation.fasteners if _has_torque(one, known)]
     if not diameters:
         return operation.tool
     wrench = SMALL_TORQUE_WRENCH if max(diameters) <= SMALL_UP_TO else TORQUE_WRENCH
     return f"{wrench}, {operation.tool}"
 
 
-def _has_torque(fastener: Fastener) -> bool:
-    return bool(fastener.thread) and (bool(fastener.strength) or fastener.published_torque_nm is not None)
+def _has_torque(fastener: Fastener, known: frozenset[str]) -> bool:
+    told = bool(fastener.strength) or fastener.published_torque_nm is not None or fastener.id in known
+    return bool(fastener.thread) and told
 
 
 def _lying(off: tuple[str, ...], lies: Mapping[str, str]) -> tuple[tuple[str, str], ...]:
@@ -73,8 +80,7 @@ def _lying(off: tuple[str, ...], lies: Mapping[str, str]) -> tuple[tuple[str, st
     return tuple(back)
 
 
-def _errand(assembly: Assembly, changeover: Changeover, now: str) -> Errand:
-    tools = {operation.id: tool_back(operation) for operation in assembly.operations}
+def _errand(assembly: Assembly, tools: Mapping[str, str], changeover: Changeover, now: str) -> Errand:
     laid_out = chart(assembly, tools, {operation.id: operation.undo_minutes for operation in assembly.operations})
     return errand(laid_out, changeover, lies=now, ends_lying=UPRIGHT)
 
@@ -87,11 +93,11 @@ def _changing(steps: tuple[PlannedStep, ...], before: tuple[str, ...], task: Err
     return minutes
 
 
-def _step(operation: Operation, lies: str, *, turned: bool) -> PlannedStep:
+def _step(operation: Operation, lies: str, tool: str, *, turned: bool) -> PlannedStep:
     return PlannedStep(
         operation=operation,
         words=operation.undo,
-        tool=tool_back(operation),
+        tool=tool,
         minutes=operation.undo_minutes,
         orientation=lies,
         turn_first=turned,

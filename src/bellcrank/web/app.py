@@ -24,7 +24,7 @@ LOG = logging.getLogger("bellcrank")
 
 
 class Shelf(StaticFiles):
-    """Static files, kept by the browser as long as their name stays (the name holds the version)."""
+    """Static files; the browser keeps them, for their address carries a mark of what is in them."""
 
     async def get_response(self, path: str, scope: Scope) -> Response:
         """Give the file with a long shelf life."""
@@ -61,7 +61,9 @@ def _answer_refusals(app: FastAPI) -> None:
 
     @app.exception_handler(RequestValidationError)
     def not_read(request: Request, refusal: RequestValidationError) -> Response:
-        return show_trouble(request, "A job number is a whole number, like 214. Pick the job from the bench.", 404)
+        if any("number" in one["loc"] for one in refusal.errors()):
+            return show_trouble(request, "A job number is a whole number, like 214. Pick the job from the bench.", 404)
+        return show_trouble(request, "This address does not read right. Go back to the bench and pick again.", 404)
 
     @app.exception_handler(HTTPException)
     def no_such_page(request: Request, refusal: HTTPException) -> Response:

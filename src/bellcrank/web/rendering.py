@@ -1,5 +1,6 @@
 """Turning a view into a page."""
 
+import hashlib
 from pathlib import Path
 from typing import Any
 
@@ -9,13 +10,26 @@ from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from bellcrank.web.views.plain import TroublePage
 
+HERE = Path(__file__).parent
+MARK_LETTERS = 10
+
+
+def _mark(name: str) -> str:
+    """Give a static file's address with a mark of what is in it, so that an update is another address."""
+    digest = hashlib.sha256((HERE / "static" / name).read_bytes()).hexdigest()
+    return f"/static/{name}?v={digest[:MARK_LETTERS]}"
+
+
 _ENVIRONMENT = Environment(
-    loader=FileSystemLoader(Path(__file__).parent / "templates"),
+    loader=FileSystemLoader(HERE / "templates"),
     autoescape=True,
     undefined=StrictUndefined,
     trim_blocks=True,
     lstrip_blocks=True,
     auto_reload=False,
+)
+_ENVIRONMENT.globals.update(
+    look=_mark("bench.css"), touch=_mark("bench.js"), exchange=_mark("htmx-4.0.1.min.js"), badge=_mark("bellcrank.svg")
 )
 
 

@@ -3,7 +3,7 @@
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from bellcrank.shop.billing import add_line, drop_line, issue_invoice, propose_lines, record_agreement
+from bellcrank.shop.billing import add_line, drop_line, issue_invoice, price_ahead, propose_lines, record_agreement
 from bellcrank.shop.settings import read_settings
 from bellcrank.web.forms import Form, JobNumber, OpenShop
 from bellcrank.web.pages.job import act
@@ -37,6 +37,13 @@ def proposed(number: JobNumber, shop: OpenShop, form: Form) -> Response:
     """Take the lines that follow from the repairs done."""
     by = read_settings(shop).mechanic
     return act(shop, number, form, lambda: propose_lines(shop, number, by), "#price")
+
+
+@router.post("/jobs/{number}/price/ahead")
+def ahead(number: JobNumber, shop: OpenShop, form: Form) -> Response:
+    """Take the lines of a repair that is not done yet, for a quote."""
+    by = read_settings(shop).mechanic
+    return act(shop, number, form, lambda: price_ahead(shop, number, form.text("repair"), by), "#price")
 
 
 @router.post("/jobs/{number}/price/dropped")

@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
-from bellcrank.shop.sheet import PriceSheet
-from bellcrank.shop.words import money, money_range
+from bellcrank.shop.price_sheet import PriceSheet
+from bellcrank.shop.words import coins, money, money_range
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +30,7 @@ class PriceView:
     expected: str
     invoice_number: str
     currency: str
+    ahead: tuple[tuple[str, str], ...]  # repairs to be quoted: id, words
 
 
 def price_view(price: PriceSheet) -> PriceView:
@@ -40,7 +41,7 @@ def price_view(price: PriceSheet) -> PriceView:
                 line.id,
                 line.words,
                 money(line.net, price.currency),
-                f"{line.quantity.normalize():f} {line.unit} at {line.unit_price:.2f}",
+                f"{line.quantity.normalize():f} {line.unit} at {coins(line.unit_price, price.currency)}",
             )
             for line in price.lines
         ),
@@ -53,4 +54,5 @@ def price_view(price: PriceSheet) -> PriceView:
         expected=money_range(price.expected_low, price.expected_high, price.currency),
         invoice_number=price.invoice_number,
         currency=price.currency,
+        ahead=tuple((one.id, one.words) for one in price.ahead),
     )

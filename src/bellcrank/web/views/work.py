@@ -38,6 +38,7 @@ class FastenerView:
     pattern: str
     single_use: bool
     safety_joint: bool
+    threaded: bool  # so that somebody may know a torque for it
     torque: TorqueView | None
     no_torque: str
 
@@ -191,6 +192,7 @@ def fastener_view(line: FastenerLine, unit: str) -> FastenerView:
         pattern=fastener.pattern,
         single_use=fastener.single_use,
         safety_joint=fastener.safety_joint,
+        threaded=bool(fastener.thread),
         torque=_torque(line, unit),
         no_torque=line.no_torque_words,
     )

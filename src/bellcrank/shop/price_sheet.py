@@ -1,0 +1,54 @@
+"""The money of a job as it is shown: on the page, in the terminal and on paper."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class PriceLine:
+    """A line of the quote or invoice."""
+
+    id: int
+    kind: str  # part, labour, other
+    words: str
+    quantity: Decimal
+    unit: str  # "pc", "h"
+    unit_price: Decimal
+    tax_percent: Decimal
+    net: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class TaxLine:
+    """Tax of one rate."""
+
+    percent: Decimal
+    net: Decimal
+    tax: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class AheadLine:
+    """A likely repair whose lines may be written before it is done, for a quote."""
+
+    id: str
+    words: str
+    chance: float  # that it is the one [-]
+
+
+@dataclass(frozen=True, slots=True)
+class PriceSheet:
+    """Money: what was agreed, what it comes to, what it may come to."""
+
+    lines: tuple[PriceLine, ...]
+    net: Decimal
+    taxes: tuple[TaxLine, ...]
+    total: Decimal
+    currency: str
+    agreed_limit: Decimal | None  # to spend before asking, tax included
+    over_limit: bool
+    expected_low: Decimal  # range of the whole job from belief and repair minutes, tax included
+    expected_high: Decimal
+    over_words: str  # sentence when the range or total passes what was agreed
+    invoice_number: str  # "" until issued
+    ahead: tuple[AheadLine, ...]  # likely repairs without lines
