@@ -150,13 +150,22 @@ def _unpriced(
         repair = compiled.repairs[name]
         minutes = repair.minutes[1] + access_minutes(compiled, repair.access, charged)
         charged = charged | compiled.access_set(repair.access)
-        hours = Decimal(math.ceil(minutes / QUARTER_HOUR)) / 4
+        hours = billed_hours(minutes)
         labour = {"words": repair.words, "quantity": str(hours), "unit_price": str(settings.labour_rate)}
         parts = ({"words": part.words, "quantity": "1", "unit_price": part.price} for part in repair.parts)
         kept = {"repair": name, "currency": settings.currency}
         bodies.append({"kind": "labour", **labour, **kept})
         bodies.extend({"kind": "part", **part, **kept} for part in parts)
     return bodies
+
+
+def billed_hours(minutes: float) -> Decimal:
+    """Give the hours that minutes of work are charged as, in whole quarters.
+
+    >>> billed_hours(46)
+    Decimal('1')
+    """
+    return Decimal(math.ceil(minutes / QUARTER_HOUR)) / 4
 
 
 def priced_repairs(job: JobRecord) -> tuple[str, ...]:

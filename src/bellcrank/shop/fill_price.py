@@ -1,9 +1,10 @@
 """Filling in the price of a job sheet: the lines, and the range the whole job may come to."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from decimal import Decimal
 
-from bellcrank.diagnosis.allowed import access_minutes
+from bellcrank.diagnosis.allowed import Flags, access_minutes
 from bellcrank.diagnosis.belief import Belief
 from bellcrank.diagnosis.network import CompiledPack
 from bellcrank.quote.currency import places_of
@@ -12,6 +13,7 @@ from bellcrank.quote.price import Price, passes_limit
 from bellcrank.shop.billing import (
     UNITS,
     agreed_limit,
+    billed_hours,
     charged_access,
     lines_of,
     price_of,
@@ -87,17 +89,41 @@ def _repair_chances(compiled: CompiledPack, belief: Belief, job: JobRecord) -> d
             chances[cause.repair] = chances.get(cause.repair, 0.0) + belief.blocking[cause.id] / total
     done = tuple(event.body["repair"] for event in job.standing("repaired"))
     charged = charged_access(compiled, [name for name in priced_repairs(job) if name in done])
+    written = {name: _as_written(job, name) for name in priced_repairs(job) if name not in done}
     return {
-        name: RepairChance(
-            words=compiled.repairs[name].words,
-            chance=min(1.0, chance),
-            minutes=compiled.repairs[name].minutes,
-            access_minutes=access_minutes(compiled, compiled.repairs[name].access, charged),
-            parts=sum((Decimal(part.price) for part in compiled.repairs[name].parts), Decimal(0)),
-        )
+        name: _chance(compiled, name, min(1.0, chance), charged, written.get(name))
         for name, chance in chances.items()
         if chance >= LEAST_CHANCE
     }
+
+
+@dataclass(frozen=True, slots=True)
+class _Written:
+    """What the lines of a repair that is still ahead come to."""
+
+    minutes: float
+    parts: Decimal
+
+
+def _as_written(job: JobRecord, repair: str) -> _Written:
+    hours, parts = Decimal(0), Decimal(0)
+    for event in job.standing("price"):
+        if event.body.get("repair") == repair:
+            quantity, each = Decimal(event.body["quantity"]), Decimal(event.body["unit_price"])
+            hours += quantity if event.body["kind"] == "labour" else 0
+            parts += quantity * each if event.body["kind"] != "labour" else 0
+    return _Written(float(hours * 60), parts)
+
+
+def _chance(compiled: CompiledPack, name: str, chance: float, charged: Flags, written: _Written | None) -> RepairChance:
+    """Give a repair at what would be billed for it: its lines, or its minutes in whole quarter hours and its parts."""
+    repair = compiled.repairs[name]
+    if written is not None:
+        return RepairChance(repair.words, chance, (written.minutes,) * 3, 0.0, written.parts)
+    access = access_minutes(compiled, repair.access, charged)
+    low, typical, high = (float(billed_hours(access + minutes) * 60) - access for minutes in repair.minutes)
+    parts = sum((Decimal(part.price) for part in repair.parts), Decimal(0))
+    return RepairChance(repair.words, chance, (low, typical, high), access, parts)
 
 
 def _ahead(chances: Mapping[str, RepairChance], job: JobRecord) -> tuple[AheadLine, ...]:
