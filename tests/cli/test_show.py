@@ -9,6 +9,7 @@ from bellcrank.cli.show_job import bench_lines, job_lines
 from bellcrank.cli.show_next import next_lines
 from bellcrank.cli.show_release import release_lines
 from bellcrank.cli.show_work import work_lines
+from bellcrank.papers.wording import fastener_words
 from bellcrank.shop.sheet import BenchLine, BenchSheet, JobSheet
 from bellcrank.shop.words import both_torques, minutes, percent
 
@@ -50,6 +51,14 @@ def test_the_way_back_shows_torque_in_both_units_with_window_and_basis(sheet: Jo
     assert "limit: head face" in text
     assert "wider: a wider flange" in text
     assert "use a new one; safety joint" in text
+
+
+def test_a_torque_in_doubt_is_asked_about_on_the_way_back_and_on_paper(sheet: JobSheet) -> None:
+    line = sheet.work.steps_out[0].fasteners[0]
+    line = replace(line, torque=replace(line.torque, doubt="Was 80 in·lb (9.0 N·m) meant?"))
+    work = replace(sheet.work, steps_out=(replace(sheet.work.steps_out[0], fasteners=(line,)),))
+    assert "doubt: Was 80 in·lb (9.0 N·m) meant?" in one_line(work_lines(7, work, "out"))
+    assert "torque window; limited by head face. Was 80 in·lb (9.0 N·m) meant?" in fastener_words(line, "N·m")["window"]
 
 
 def test_the_way_in_shows_no_torque(sheet: JobSheet) -> None:

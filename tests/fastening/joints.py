@@ -1,8 +1,8 @@
 """Joints to test with; the strengths are printed ones (ISO 898-1, NADCA A380.0, VDI 2230 limit pressures)."""
 
+from bellcrank.fastening.joint import Joint
 from bellcrank.fastening.strength import Material, StrengthClass, StrengthRange
 from bellcrank.fastening.threads import parse_thread
-from bellcrank.fastening.window import Joint
 from bellcrank.sources import Basis
 
 CLASS_8_8 = StrengthClass(

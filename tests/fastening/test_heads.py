@@ -7,7 +7,9 @@ from bellcrank.fastening.heads import HEADS, face_under
 from bellcrank.fastening.thread_sizes import METRIC_PITCHES_MM, UNIFIED_THREADS_PER_INCH
 from bellcrank.fastening.threads import parse_thread
 
-SIZES = [f"M{size}" for size in METRIC_PITCHES_MM] + [f"{size}-{n[0]}" for size, n in UNIFIED_THREADS_PER_INCH.items()]
+SIZES = [f"M{size}x{pitches[0]}" for size, pitches in METRIC_PITCHES_MM.items()] + [
+    f"{size}-{n[0]}" for size, n in UNIFIED_THREADS_PER_INCH.items()
+]
 
 
 @pytest.mark.parametrize("head", HEADS)

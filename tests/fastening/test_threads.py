@@ -7,12 +7,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bellcrank.errors import NotUnderstood, OutOfRange
+from bellcrank.fastening.tapping import percent_thread
 from bellcrank.fastening.thread_sizes import METRIC_PITCHES_MM, UNIFIED_THREADS_PER_INCH
 from bellcrank.fastening.threads import (
     ThreadSystem,
     minor_diameter,
     parse_thread,
-    percent_thread,
     pitch_diameter,
     root_diameter,
     stress_area,

@@ -8,12 +8,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bellcrank.errors import OutOfRange
+from bellcrank.fastening.short_form import torque_by_nut_factor
 from bellcrank.fastening.threads import parse_thread, pitch_diameter, stress_area
 from bellcrank.fastening.tightening import (
     nut_factor,
     preload_at_yield,
     preload_for_torque,
-    torque_by_nut_factor,
     torque_for_preload,
 )
 

@@ -121,3 +121,9 @@ def test_names_the_place_where_a_toml_file_breaks(packs: Path, spoil: Spoil):
     spoil(f"{MOWER}/pack.toml", "fault_scale = 0.15", "fault_scale = ")
     with pytest.raises(KnowledgeFault, match=r"walk-behind-mower/pack.toml: it cannot be read .*line"):
         read_library(packs)
+
+
+def test_refuses_a_key_in_a_unit_no_standard_prints(packs: Path, spoil: Spoil):
+    spoil("common/woodruff-keys.csv", "4x6.5x16,mm", "4x6.5x16,cm")
+    with pytest.raises(KnowledgeFault, match=r"woodruff-keys.csv, line \d+: “unit” is “cm”; it must be one of: in, mm"):
+        read_library(packs)

@@ -5,12 +5,13 @@ from functools import cache
 
 from bellcrank.fastening.heads import face_under
 from bellcrank.fastening.limits import thread_limits
+from bellcrank.fastening.short_form import torque_by_nut_factor
 from bellcrank.fastening.strength import Material, strength_at
 from bellcrank.fastening.stripping import external_strip_area, internal_strip_area, strip_area, strip_force
+from bellcrank.fastening.tapping import percent_thread
 from bellcrank.fastening.threads import (
     minor_diameter,
     parse_thread,
-    percent_thread,
     pitch_diameter,
     root_diameter,
     stress_area,
@@ -19,7 +20,6 @@ from bellcrank.fastening.tightening import (
     nut_factor,
     preload_at_yield,
     preload_for_torque,
-    torque_by_nut_factor,
     torque_for_preload,
 )
 from bellcrank.knowledge.pack import read_library

@@ -34,8 +34,13 @@ FACTORS = {
     "ft/min": 12 * INCH / 60,
     "rad/s": 1.0,
     "rpm": 2 * math.pi / 60,
+    "°": math.pi / 180,
     "s": 1.0,
     "J": 1.0,
+    "µm": 1e-6,
+    "µm²/N": 1e-12,
+    "GPa": 1e9,
+    "psi": POUND_FORCE / INCH**2,
 }
 PRINTED = re.compile(r"(-?\d+(?:\.\d+)?) ([^\s\d].*)")
 

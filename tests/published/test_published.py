@@ -10,11 +10,27 @@ import bellcrank.fastening
 from bellcrank.sources import Status
 from tests.architecture.physics import physics_functions
 
-from . import functions_cutting, functions_fastening, functions_stats
+from . import (
+    functions_cutting,
+    functions_fastening,
+    functions_joints,
+    functions_pulling,
+    functions_stats,
+    functions_tapers,
+    functions_windows,
+)
 from .printed import FACTORS, FOLDER, read_rows
 
 # A package with published rows adds its module here.
-COLLECTED = (functions_fastening, functions_cutting, functions_stats)
+COLLECTED = (
+    functions_fastening,
+    functions_joints,
+    functions_windows,
+    functions_tapers,
+    functions_pulling,
+    functions_cutting,
+    functions_stats,
+)
 FUNCTIONS = {name: one for module in COLLECTED for name, one in module.FUNCTIONS.items()}
 NOT_TABLES_OF_VALUES = ("sources.csv",)
 TABLES = sorted(path.name for path in FOLDER.glob("*.csv") if path.name not in NOT_TABLES_OF_VALUES)

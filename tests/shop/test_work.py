@@ -166,6 +166,19 @@ def test_pounds_alone_are_refused_as_what_they_are(shop, on_the_way):
         record_torque(shop, on_the_way, first_threaded(shop, on_the_way), "55 lbs", basis="own shop", source="")
 
 
+def test_a_published_torque_that_does_not_sit_with_the_joint_is_kept_and_asked_about(shop, on_the_way):
+    fastener = first_threaded(shop, on_the_way)
+    record_torque(shop, on_the_way, fastener, "80 ft·lb", basis="published", source="maker's sheet, page 12")
+    torque = bolt(shop, on_the_way, fastener).torque
+    assert (torque.basis, torque.typed) == ("published", "80 ft·lb")
+    assert torque.doubt.endswith("Was 80 in·lb (9.0 N·m) meant?")
+
+
+def test_the_shops_own_torque_far_off_is_refused(shop, on_the_way):
+    with pytest.raises(OutOfRange, match="mixed up"):
+        record_torque(shop, on_the_way, first_threaded(shop, on_the_way), "80 ft·lb", basis="own shop", source="")
+
+
 def test_a_published_torque_needs_the_place_where_it_stands(shop, on_the_way):
     with pytest.raises(NotUnderstood, match="needs the place where it stands") as refusal:
         record_torque(shop, on_the_way, first_threaded(shop, on_the_way), "9 N·m", basis="published", source=" ")

@@ -92,5 +92,27 @@ def test_published_beats_own_shop_beats_computed(published_nm, known, expected):
         assert torque.low < target < torque.high
 
 
+@pytest.mark.parametrize("basis", [Basis.PUBLISHED, Basis.OWN_SHOP])
+def test_a_known_torque_wins_with_its_doubt(basis):
+    torque = torque_of(FASTENERS["shroud-bolts-long"], KnownTorque(108.5, "80 ft·lb", basis, "page 12"))
+    assert (torque.basis, torque.target, torque.typed) == (basis, 108.5, "80 ft·lb")
+    assert torque.doubt.endswith("Was 80 in·lb (9.0 N·m) meant?")
+
+
+@pytest.mark.parametrize("name", REMEMBERED)
+def test_what_the_trade_remembers_raises_no_doubt(name):
+    for torque in REMEMBERED[name]:
+        assert torque_of(FASTENERS[name], KnownTorque(torque, f"{torque} N·m", Basis.PUBLISHED, "x")).doubt == ""
+
+
+def test_a_torque_out_of_a_pack_is_checked_too():
+    assert "Was 90 in·lb" in torque_of(fastener(published_torque_nm=90.0)).doubt
+
+
+def test_a_torque_for_what_cannot_be_computed_is_taken_without_a_doubt():
+    torque = torque_of(fastener(into="plastic"), KnownTorque(1.2, "1.2 N·m", Basis.PUBLISHED, "page 12"))
+    assert (torque.target, torque.doubt, torque.window) == (1.2, "", None)
+
+
 def test_a_computed_safety_joint_asks_for_the_makers_number():
     assert "maker's number" in torque_of(fastener(safety_joint=True)).widen

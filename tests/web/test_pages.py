@@ -79,6 +79,21 @@ def test_pounds_are_no_torque(client):
     assert "55 lbs" in answer.text
 
 
+def test_a_published_torque_that_does_not_sit_with_the_joint_is_asked_about(client):
+    number = demo_number(client)
+    client.post(f"/jobs/{number}/target", data={"target": "key"})
+    data = {
+        "fastener": "flywheel-nut",
+        "torque": "60 in·lb",
+        "basis": "published",
+        "source": "p. 4",
+        "direction": "out",
+    }
+    assert client.post(f"/jobs/{number}/torques", data={**data, "number": "1"}).status_code == 303
+    steps = (client.get(f"/jobs/{number}/steps", params={"way": "out", "step": step}).text for step in range(1, 9))
+    assert any("In doubt." in page and "Was 60 ft·lb (81 N·m) meant?" in page for page in steps)
+
+
 def test_a_negative_length_is_refused(client):
     answer = client.get("/numbers", params={"thread": "M6", "engaged": "-10 mm"})
     assert answer.status_code == 422

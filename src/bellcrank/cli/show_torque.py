@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from bellcrank.cli.show_work import NO_WORK, fastener_lines
 from bellcrank.cli.terminal import wrap
 from bellcrank.cli.torque_answer import TorqueAnswer
-from bellcrank.fastening.window import Joint
+from bellcrank.fastening.joint import Joint
 from bellcrank.shop.sheet import FastenerLine, JobSheet
 from bellcrank.shop.words import both_torques, both_windows
 from bellcrank.units import show

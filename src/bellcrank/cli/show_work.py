@@ -95,6 +95,8 @@ def fastener_lines(line: FastenerLine, indent: str, torque_unit: str) -> list[st
         words = line.no_torque_words
         return [*lines, wrap(words, indent=f"{indent}  ")] if words else lines
     lines.append(wrap(torque_line(line.torque, torque_unit), first=f"{indent}  torque: ", indent=f"{indent}    "))
+    if line.torque.doubt:
+        lines.append(wrap(line.torque.doubt, first=f"{indent}  doubt: ", indent=f"{indent}    "))
     if line.torque.governs:
         lines.append(wrap(line.torque.governs, first=f"{indent}  limit: ", indent=f"{indent}    "))
     if line.torque.widen:

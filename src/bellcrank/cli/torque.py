@@ -13,7 +13,7 @@ from bellcrank.cli.show_torque import answer_lines, fasteners_of, job_torque_lin
 from bellcrank.cli.torque_answer import torque_answer
 from bellcrank.errors import NotUnderstood
 from bellcrank.fastening.heads import HEADS
-from bellcrank.fastening.window import SCATTER
+from bellcrank.fastening.ways import SCATTER
 from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.numbers import joint_from_words
 from bellcrank.shop.premises import Shop

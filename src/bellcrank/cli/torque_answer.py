@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
-from bellcrank.fastening.heads import face_under
+from bellcrank.fastening.joint import Joint
 from bellcrank.fastening.threads import stress_area
 from bellcrank.fastening.tightening import preload_for_torque
-from bellcrank.fastening.window import Joint, recommend_torque
+from bellcrank.fastening.window import recommend_torque
 from bellcrank.units import convert
 
 
@@ -40,14 +40,15 @@ class TorqueAnswer:
 def torque_answer(joint: Joint) -> TorqueAnswer:
     """Compute the torque window of a joint and the clamp it gives."""
     window = recommend_torque(joint)
-    face = face_under(joint.head, joint.thread)
+    face = joint.turned_face
     preload = preload_for_torque(
         window.target,
         joint.thread,
         thread_friction=joint.friction,
-        head_friction=joint.friction,
+        head_friction=joint.under_head_friction,
         bearing_diameter=face.bearing_diameter,
         hole_diameter=face.hole_diameter,
+        prevailing_torque=joint.prevailing_torque,
     )
     return TorqueAnswer(
         thread=joint.thread.name,

@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import dataclass
-from typing import TypeVar
+from typing import Generic, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,11 +21,11 @@ LEAST_PITCHES = 2.0  # fewer, and less than one whole turn carries: no formula i
 
 
 @dataclass(frozen=True, slots=True)
-class StripForce:
+class StripForce(Generic[Quantity]):
     """Pull that strips a thread: what to count on, and what a new, full thread would hold."""
 
-    low: float  # [N]
-    nominal: float  # [N]
+    low: Quantity  # [N]
+    nominal: Quantity  # [N]
 
 
 def strip_area(thread: Thread, engagement: Quantity) -> Quantity:
@@ -161,7 +161,7 @@ def external_strip_area(
     return math.pi / pitch * hole_minor_max * width * engagement
 
 
-def strip_force(thread: Thread, engagement: float, material: Material) -> StripForce:
+def strip_force(thread: Thread, engagement: Quantity, material: Material) -> StripForce[Quantity]:
     """Pull that strips the tapped hole: nominal by the whole engagement, low as a used, real part allows.
 
     The low value loses one pitch to chamfer and run-out and counts the material's knock-down.
@@ -185,7 +185,9 @@ def strip_force(thread: Thread, engagement: float, material: Material) -> StripF
     )
 
 
-def bolt_strip_force(thread: Thread, engagement: float, tensile_strength: float, knock_down: float) -> StripForce:
+def bolt_strip_force(
+    thread: Thread, engagement: Quantity, tensile_strength: float, knock_down: float
+) -> StripForce[Quantity]:
     """Pull that strips the bolt's own thread, by the same rules as :func:`strip_force`."""
     refuse_unless_positive("Tensile strength of the bolt", tensile_strength, "MPa", "pressure")
     _refuse_too_few_threads(thread, engagement)
@@ -198,10 +200,11 @@ def bolt_strip_force(thread: Thread, engagement: float, tensile_strength: float,
     return StripForce(low=knock_down * shear * per_length * usable, nominal=shear * per_length * engagement)
 
 
-def _refuse_too_few_threads(thread: Thread, engagement: float) -> None:
-    if engagement < LEAST_PITCHES * thread.pitch:
+def _refuse_too_few_threads(thread: Thread, engagement: Quantity) -> None:
+    least = float(np.min(engagement))
+    if least < LEAST_PITCHES * thread.pitch:
         raise OutOfRange(
-            f"Only {engagement / thread.pitch:.1f} threads of {thread.name} are engaged; it must be "
+            f"Only {least / thread.pitch:.1f} threads of {thread.name} are engaged; it must be "
             f"{LEAST_PITCHES:g} or more to compute a torque. Strip one screw in a scrap piece and tighten to half of "
             "that, or use a nut or a longer screw."
         )

@@ -5,8 +5,12 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from bellcrank.errors import NotUnderstood
-from bellcrank.fastening.thread_sizes import METRIC_PITCHES_MM, UNIFIED_SIZES_IN, UNIFIED_THREADS_PER_INCH
-from bellcrank.measuring.refusals import refuse_unless_positive
+from bellcrank.fastening.thread_sizes import (
+    FINE_ONLY,
+    METRIC_PITCHES_MM,
+    UNIFIED_SIZES_IN,
+    UNIFIED_THREADS_PER_INCH,
+)
 from bellcrank.units import to_si
 
 EXAMPLES = "M6, M8x1, 1/4-20 or #10-24"
@@ -152,32 +156,29 @@ def stress_area(thread: Thread) -> float:
     return math.pi / 4 * effective**2
 
 
-def percent_thread(thread: Thread, hole_diameter: float) -> float:
-    """Share of a full thread that a drilled hole leaves for the tap.
+def lead_angle(thread: Thread) -> float:
+    """Slope of the thread, unrolled at the pitch diameter.
 
     Parameters
     ----------
     thread : Thread
         The thread by its nominal sizes. [-]
-    hole_diameter : float
-        Diameter of the hole before tapping. [m]
 
     Returns
     -------
     float
-        Thread height over 0.75 H; 0.833 is the most a Unified hole may have. [-]
+        Lead angle of a single-start thread. [rad]
 
     References
     ----------
-    FED-STD-H28/2B (1991), section 20.2.3 and Table II.A.1.
+    ASME B1.1, lead angle at basic pitch diameter: tan φ = P/(π d2).
 
     Examples
     --------
-    >>> round(percent_thread(parse_thread("1/4-20"), 0.207 * 0.0254), 2)
-    0.66
+    >>> round(math.degrees(lead_angle(parse_thread("1/4-20"))), 2)
+    4.18
     """
-    refuse_unless_positive("Hole diameter", hole_diameter, "mm", "length")
-    return (thread.diameter - hole_diameter) / 2 / (0.75 * _fundamental_height(thread))
+    return math.atan(thread.pitch / (math.pi * pitch_diameter(thread)))
 
 
 def _fundamental_height(thread: Thread) -> float:
@@ -194,6 +195,8 @@ def _metric(plain: str, typed: str) -> Thread:
         raise NotUnderstood(
             f"“{typed}”: M{numbers[0]} is not a metric thread we know; M1.6 to M36 are. Measure over the threads."
         )
+    if len(numbers) == 1 and numbers[0] in FINE_ONLY:
+        raise NotUnderstood(f"“{typed}” is only made fine; write the pitch too, like M{numbers[0]}x{pitches[0]}.")
     pitch = numbers[1] if len(numbers) == 2 else pitches[0]
     matching = [known for known in pitches if _same(known, pitch)]
     if not matching:

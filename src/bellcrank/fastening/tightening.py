@@ -6,13 +6,16 @@ from typing import TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
-from bellcrank.fastening.threads import Thread, pitch_diameter, root_diameter, stress_area
+from bellcrank.errors import NotUnderstood
+from bellcrank.fastening.threads import Thread, pitch_diameter, stress_area
 from bellcrank.measuring.refusals import refuse_if_negative, refuse_outside, refuse_unless_positive
 
 Quantity = TypeVar("Quantity", float, NDArray[np.float64])
 
 LEAST_FRICTION = 0.03  # [-] below it no published table of threads and heads reaches
 MOST_FRICTION = 0.5  # [-] above it threads seize rather than turn
+# [-] shear over 16 T/(π d³) x d/8: a core that yields all through spreads the twist, one just yielding outside does not
+TWIST_SHARES = {"plastic": 1.5, "elastic": 2.0}
 FLANK_COSINE = math.cos(math.radians(30))  # [-] half the 60° thread angle
 
 
@@ -76,8 +79,8 @@ def torque_for_preload(
     preload: Quantity,
     thread: Thread,
     *,
-    thread_friction: float,
-    head_friction: float,
+    thread_friction: Quantity,
+    head_friction: Quantity,
     bearing_diameter: float,
     hole_diameter: float,
     prevailing_torque: float = 0.0,
@@ -90,9 +93,9 @@ def torque_for_preload(
         Wanted clamp. [N]
     thread : Thread
         The thread by its nominal sizes. [-]
-    thread_friction : float
+    thread_friction : float or array, shape (n,)
         Coefficient of friction in the thread. [-]
-    head_friction : float
+    head_friction : float or array, shape (n,)
         Coefficient of friction under the turning head or nut. [-]
     bearing_diameter : float
         Outside diameter of the face under the head. [m]
@@ -138,8 +141,8 @@ def preload_for_torque(
     torque: Quantity,
     thread: Thread,
     *,
-    thread_friction: float,
-    head_friction: float,
+    thread_friction: Quantity,
+    head_friction: Quantity,
     bearing_diameter: float,
     hole_diameter: float,
     prevailing_torque: float = 0.0,
@@ -152,9 +155,9 @@ def preload_for_torque(
         Torque at the wrench. [N·m]
     thread : Thread
         The thread by its nominal sizes. [-]
-    thread_friction : float
+    thread_friction : float or array, shape (n,)
         Coefficient of friction in the thread. [-]
-    head_friction : float
+    head_friction : float or array, shape (n,)
         Coefficient of friction under the turning head or nut. [-]
     bearing_diameter : float
         Outside diameter of the face under the head. [m]
@@ -197,45 +200,13 @@ def preload_for_torque(
     return (torque - prevailing_torque) / (factor * thread.diameter)
 
 
-def torque_by_nut_factor(preload: Quantity, diameter: float, factor: float) -> Quantity:
-    """Torque by the short form T = K d F.
-
-    Parameters
-    ----------
-    preload : float or array, shape (n,)
-        Wanted clamp. [N]
-    diameter : float
-        Nominal thread diameter. [m]
-    factor : float
-        Nut factor K: 0.20 dry, 0.15 oiled in the trade charts. [-]
-
-    Returns
-    -------
-    float or array, shape (n,)
-        Torque at the wrench. [N·m]
-
-    Raises
-    ------
-    OutOfRange
-        When preload is negative, the diameter not above zero, or K outside 0.05 to 0.6.
-
-    References
-    ----------
-    SAE clamp-load charts (K = 0.15, 0.18, 0.20); Shigley, Mechanical Engineering Design, Table 8-15.
-
-    Examples
-    --------
-    >>> round(torque_by_nut_factor(10_000.0, 0.006, 0.2), 1)
-    12.0
-    """
-    refuse_if_negative("Preload", preload, "N", "force")
-    refuse_unless_positive("Thread diameter", diameter, "mm", "length")
-    refuse_outside("Nut factor", factor, 0.05, 0.6, "Dry steel is near 0.20, oiled 0.15.")
-    return factor * diameter * preload
-
-
 def preload_at_yield(
-    thread: Thread, yield_strength: float, *, thread_friction: Quantity, utilisation: float = 0.9
+    thread: Thread,
+    yield_strength: float,
+    *,
+    thread_friction: Quantity,
+    utilisation: float = 0.9,
+    twist: str = "plastic",
 ) -> Quantity:
     """Preload at which pull and twist together use a share of the bolt's yield strength.
 
@@ -249,6 +220,8 @@ def preload_at_yield(
         Coefficient of friction in the thread; more friction, more twist. [-]
     utilisation : float
         Share of the yield strength used, 0.9 in VDI 2230. [-]
+    twist : str
+        "plastic": the core yields all through (VDI 2230); "elastic": it just yields outside (MIL-HDBK-60). [-]
 
     Returns
     -------
@@ -259,14 +232,16 @@ def preload_at_yield(
     ------
     OutOfRange
         When the strength is not above zero, the share not in (0, 1], or the friction outside 0.03 to 0.5.
+    NotUnderstood
+        When the twist is neither plastic nor elastic.
 
     Notes
     -----
-    ν Rp As / √(1 + 3 [3/2 (d2/d0) (P/(π d2) + 1.155 µ)]²), d0 = (d2 + d3)/2: fully plastic twist.
+    ν Rp As / √(1 + 3 [c (d2/d0) (P/(π d2) + 1.155 µ)]²), c = 3/2 plastic or 2 elastic, d0 = √(4 As/π).
 
     References
     ----------
-    VDI 2230:2001, section on the assembly preload (equation for F_M,zul).
+    VDI 2230:2001, assembly preload (F_M,zul); MIL-HDBK-60, section 5.5.1.
 
     Examples
     --------
@@ -277,10 +252,12 @@ def preload_at_yield(
     refuse_unless_positive("Yield strength", yield_strength, "MPa", "pressure")
     refuse_outside("Share of yield", utilisation, 0.01, 1.0, "VDI 2230 uses 0.9.")
     _refuse_wrong_friction(thread_friction, thread_friction)
-    middle = pitch_diameter(thread)
-    core = (middle + root_diameter(thread)) / 2
-    twist = 1.5 * middle / core * (thread.pitch / (math.pi * middle) + thread_friction / FLANK_COSINE)
-    clamp: Quantity = utilisation * yield_strength * stress_area(thread) / (1 + 3 * twist**2) ** 0.5
+    if twist not in TWIST_SHARES:
+        raise NotUnderstood(f"“{twist}” is no way to count the twist; it must be {' or '.join(TWIST_SHARES)}.")
+    middle, area = pitch_diameter(thread), stress_area(thread)
+    core = math.sqrt(4 * area / math.pi)
+    sheared = TWIST_SHARES[twist] * middle / core * (thread.pitch / (math.pi * middle) + thread_friction / FLANK_COSINE)
+    clamp: Quantity = utilisation * yield_strength * area / (1 + 3 * sheared**2) ** 0.5
     return clamp
 
 

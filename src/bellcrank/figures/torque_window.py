@@ -1,6 +1,7 @@
 """A torque window drawn on a scale with the limits of bolt, thread and head face."""
 
-from bellcrank.fastening.window import Limit, TorqueWindow
+from bellcrank.fastening.widening import Limit
+from bellcrank.fastening.window import TorqueWindow
 from bellcrank.figures.theme import (
     BAR,
     Finding,

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from bellcrank.errors import NotUnderstood
-from bellcrank.knowledge.model import ALWAYS, STRIKE, TOUCHED, ReleaseItem
+from bellcrank.knowledge.closed_lists import ALWAYS, STRIKE, TOUCHED
+from bellcrank.knowledge.model import ReleaseItem
 
 WORDS = {
     ALWAYS: "every machine",

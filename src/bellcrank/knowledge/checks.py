@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from graphlib import CycleError, TopologicalSorter
 from itertools import combinations
 
-from bellcrank.knowledge.model import ANSWERS, TOUCHED, TRIGGERS, Cause, Check, Library, Pack
+from bellcrank.knowledge.closed_lists import ANSWERS, TOUCHED, TRIGGERS
+from bellcrank.knowledge.model import Cause, Check, Library, Pack
 from bellcrank.knowledge.sources_used import sources_used
 
 COMMON = "common"

@@ -7,6 +7,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from bellcrank.fastening.drive_materials import DriveMaterial
+from bellcrank.fastening.keys import ParallelKey, WoodruffKey
+from bellcrank.fastening.screw_tables import ScrewTables
 from bellcrank.fastening.strength import Material, StrengthClass
 from bellcrank.sources import Basis, Source
 
@@ -86,9 +89,7 @@ class Cause:
 
     id: str
     words: str  # "flywheel key sheared"
-    system: (
-        str  # fuel, air, ignition, compression, governor, control, starter, oil, exhaust, rotating, cutting, use ...
-    )
+    system: str  # fuel, air, ignition, compression, governor, control, starter, oil, rotating, cutting, use ...
     severity: Severity
     prevalence: float | None  # share of all machines that have it whatever the complaint; None: follows from shares [-]
     shares: Mapping[str, float]  # complaint id -> share of jobs with that complaint it is the cause of [-]
@@ -237,12 +238,6 @@ class Assembly:
     origin: Origin
 
 
-ALWAYS, STRIKE = "always", "strike"
-TOUCHED = ("blade", "engine", "fuel", "governor", "flywheel")  # what a repair or a step may touch
-TRIGGERS = (ALWAYS, STRIKE, *TOUCHED)  # what brings an item of the release list about
-ANSWERS = ("yes-no", "stop-time", "tip-speed", "blade-bolt-torque", "plug-lead-last")  # how an item is answered
-
-
 @dataclass(frozen=True, slots=True)
 class ReleaseItem:
     """One line of the list that a machine must pass before it is handed back as ready."""
@@ -296,5 +291,9 @@ class Library:
     hazards: Mapping[str, Hazard]
     release_items: tuple[ReleaseItem, ...]
     materials: Mapping[str, Material]
+    screw_tables: ScrewTables
     strength_classes: Mapping[str, StrengthClass]
+    drive_materials: Mapping[str, DriveMaterial]  # of shafts, hubs and keys
+    woodruff_keys: tuple[WoodruffKey, ...]
+    parallel_keys: tuple[ParallelKey, ...]  # rising in shaft diameter within each unit
     sources: Mapping[str, Source]

@@ -13,8 +13,9 @@ from importlib.resources.abc import Traversable
 from typing import Any
 
 from bellcrank.errors import KnowledgeFault
+from bellcrank.fastening.screw_tables import ScrewTables
 from bellcrank.fastening.strength import gather_classes
-from bellcrank.knowledge import records
+from bellcrank.knowledge import records, screw_records
 from bellcrank.knowledge.assembly_text import assembly
 from bellcrank.knowledge.line import Line
 from bellcrank.knowledge.model import Assembly, Cause, Check, EngineCard, Library, Likelihood, Pack, Repair
@@ -34,8 +35,32 @@ def read_library(root: Traversable | None = None) -> Library:
         hazards={one.id: one for one in map(records.hazard, _named(common, "hazards.csv"))},
         release_items=tuple(map(records.release_item, _named(common, "release.csv"))),
         materials={one.key: one for one in map(records.material, _named(common, "materials.csv", "key"))},
+        screw_tables=_screw_tables(common),
         strength_classes=gather_classes(map(records.strength_range, _lines(common, "strength-classes.csv"))),
+        drive_materials={
+            one.key: one for one in map(records.drive_material, _named(common, "drive-materials.csv", "key"))
+        },
+        woodruff_keys=tuple(map(records.woodruff_key, _named(common, "woodruff-keys.csv", "key"))),
+        parallel_keys=tuple(map(records.parallel_key, _lines(common, "parallel-keys.csv"))),
         sources={one.key: one for one in map(records.source, _named(common, "sources.csv", "key"))},
+    )
+
+
+def _screw_tables(common: Traversable) -> ScrewTables:
+    make = screw_records
+    return ScrewTables(
+        frictions={one.key: one for one in map(make.spread, _named(common, "friction.csv", "key"))},
+        nut_factors={one.key: one for one in map(make.spread, _named(common, "nut-factors.csv", "key"))},
+        twist_shares={one.strength: one for one in map(make.twist_share, _named(common, "twist-off.csv", "strength"))},
+        engagement_rules={one.key: one for one in map(make.engagement_rule, _named(common, "engagement.csv", "key"))},
+        locking_nuts=tuple(map(make.locking_nut, _named(common, "locking-nuts.csv", "thread"))),
+        shoulder_screws=tuple(map(make.shoulder_screw, _named(common, "shoulder-screws.csv", "shoulder_mm"))),
+        forming_screws=tuple(map(make.forming_screw, _named(common, "forming-screws.csv", "thread"))),
+        sheet_screws={one.size: one for one in map(make.sheet_screw, _named(common, "sheet-screws.csv", "size"))},
+        boss_rules={one.key: one for one in map(make.boss_rule, _named(common, "plastic-bosses.csv", "key"))},
+        plastic_screws={one.size: one for one in map(make.plastic_screw, _named(common, "plastic-screws.csv", "size"))},
+        keyed_inserts=tuple(map(make.keyed_insert, _named(common, "keyed-inserts.csv", "thread"))),
+        expansions={one.key: one for one in map(make.expansion, _named(common, "expansions.csv", "key"))},
     )
 
 

@@ -2,6 +2,8 @@
 
 from collections.abc import Mapping, Sequence
 
+from bellcrank.fastening.drive_materials import DriveMaterial
+from bellcrank.fastening.keys import ParallelKey, SizeUnit, WoodruffKey
 from bellcrank.fastening.strength import Material, StrengthRange
 from bellcrank.knowledge.line import Line
 from bellcrank.knowledge.model import (
@@ -67,17 +69,12 @@ def release_item(line: Line) -> ReleaseItem:
 
 def material(line: Line) -> Material:
     """Make a material; strengths nobody should compute with are empty cells."""
-
-    def strength(column: str) -> float | None:
-        megapascals = line.amount_or_none(column)
-        return None if megapascals is None else to_si(megapascals, "MPa", "pressure")
-
     return Material(
         key=line.words("key"),
         words=line.words("words"),
-        tensile=strength("tensile_mpa"),
-        shear=strength("shear_mpa"),
-        bearing=strength("bearing_mpa"),
+        tensile=_strength_or_none(line, "tensile_mpa"),
+        shear=_strength_or_none(line, "shear_mpa"),
+        bearing=_strength_or_none(line, "bearing_mpa"),
         knock_down=line.amount("knock_down"),
         basis=line.choice("basis", Basis),
         source=line.words("source"),
@@ -96,6 +93,55 @@ def strength_range(line: Line) -> tuple[str, str, StrengthRange]:
         source=line.words("source"),
     )
     return line.words("key"), line.words("words"), strengths
+
+
+def drive_material(line: Line) -> DriveMaterial:
+    """Make a material of shafts, hubs and keys; what it does not have, or nobody printed, is an empty cell."""
+    return DriveMaterial(
+        key=line.words("key"),
+        words=line.words("words"),
+        tensile=to_si(line.amount("tensile_mpa"), "MPa", "pressure"),
+        yield_=_strength_or_none(line, "yield_mpa"),
+        shear=_strength_or_none(line, "shear_mpa"),
+        modulus=to_si(1000 * line.amount("modulus_gpa"), "MPa", "pressure"),
+        poisson=line.amount("poisson"),
+        basis=line.choice("basis", Basis),
+        source=line.words("source"),
+        stiffness_source=line.words("stiffness_source"),
+    )
+
+
+def woodruff_key(line: Line) -> WoodruffKey:
+    """Make a Woodruff key; a line is printed in inches or in millimetres, as its standard is."""
+    unit = line.choice("unit", SizeUnit)
+    return WoodruffKey(
+        key=line.words("key"),
+        size=line.words("size"),
+        unit=unit,
+        width=to_si(line.amount("width"), unit, "length"),
+        disc_diameter=to_si(line.amount("disc_diameter"), unit, "length"),
+        offset=to_si(line.amount("offset"), unit, "length"),
+        shaft_seat=to_si(line.amount("shaft_seat"), unit, "length"),
+        hub_seat=to_si(line.amount("hub_seat"), unit, "length"),
+        basis=line.choice("basis", Basis),
+        source=line.words("source"),
+    )
+
+
+def parallel_key(line: Line) -> ParallelKey:
+    """Make a parallel key and its range of shafts, printed in inches or in millimetres."""
+    unit = line.choice("unit", SizeUnit)
+    return ParallelKey(
+        unit=unit,
+        over=to_si(line.amount("over"), unit, "length"),
+        up_to=to_si(line.amount("up_to"), unit, "length"),
+        width=to_si(line.amount("width"), unit, "length"),
+        height=to_si(line.amount("height"), unit, "length"),
+        shaft_seat=to_si(line.amount("shaft_seat"), unit, "length"),
+        hub_seat=to_si(line.amount("hub_seat"), unit, "length"),
+        basis=line.choice("basis", Basis),
+        source=line.words("source"),
+    )
 
 
 def complaint(line: Line) -> Complaint:
@@ -209,3 +255,8 @@ def repair(line: Line, parts: Sequence[RepairPart]) -> Repair:
         touches=line.several("touches"),
         origin=origin(line),
     )
+
+
+def _strength_or_none(line: Line, column: str) -> float | None:
+    megapascals = line.amount_or_none(column)
+    return None if megapascals is None else to_si(megapascals, "MPa", "pressure")

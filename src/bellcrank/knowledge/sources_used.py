@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from bellcrank.fastening.screw_tables import ScrewTables
 from bellcrank.knowledge.model import Library, Pack
 
 COMMON = "common"
@@ -13,11 +14,16 @@ def sources_used(library: Library) -> set[tuple[str, str, str]]:
     used |= {(COMMON, "hazards.csv", one.source) for one in library.hazards.values()}
     used |= {(COMMON, "release.csv", one.source) for one in library.release_items}
     used |= {(COMMON, "materials.csv", one.source) for one in library.materials.values()}
+    used |= {(COMMON, file, key) for file, key in _of_screw_tables(library.screw_tables)}
     used |= {
         (COMMON, "strength-classes.csv", one.source)
         for strength in library.strength_classes.values()
         for one in strength.ranges
     }
+    used |= {(COMMON, "woodruff-keys.csv", one.source) for one in library.woodruff_keys}
+    used |= {(COMMON, "parallel-keys.csv", one.source) for one in library.parallel_keys}
+    for material in library.drive_materials.values():
+        used |= {(COMMON, "drive-materials.csv", key) for key in (material.source, material.stiffness_source)}
     return used
 
 
@@ -33,3 +39,18 @@ def _of_pack(pack: Pack) -> Iterator[tuple[str, str]]:
         yield "assembly", assembly.origin.source
         for operation in assembly.operations:
             yield from (("assembly", fastener.source) for fastener in operation.fasteners)
+
+
+def _of_screw_tables(tables: ScrewTables) -> Iterator[tuple[str, str]]:
+    yield from (("friction.csv", one.source) for one in tables.frictions.values())
+    yield from (("nut-factors.csv", one.source) for one in tables.nut_factors.values())
+    yield from (("twist-off.csv", one.source) for one in tables.twist_shares.values())
+    yield from (("engagement.csv", one.source) for one in tables.engagement_rules.values())
+    yield from (("locking-nuts.csv", one.source) for one in tables.locking_nuts)
+    yield from (("shoulder-screws.csv", one.source) for one in tables.shoulder_screws)
+    yield from (("forming-screws.csv", one.source) for one in tables.forming_screws)
+    yield from (("sheet-screws.csv", one.source) for one in tables.sheet_screws.values())
+    yield from (("plastic-bosses.csv", one.source) for one in tables.boss_rules.values())
+    yield from (("plastic-screws.csv", one.source) for one in tables.plastic_screws.values())
+    yield from (("keyed-inserts.csv", one.source) for one in tables.keyed_inserts)
+    yield from (("expansions.csv", one.source) for one in tables.expansions.values())

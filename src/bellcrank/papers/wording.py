@@ -18,10 +18,11 @@ def fastener_words(line: FastenerLine, unit: str) -> dict[str, str]:
     torque = line.torque
     window = f"{torque_window(torque.low_nm, torque.high_nm, unit)}, {torque.basis}"
     limited = f"; limited by {torque.governs}" if torque.governs else ""
+    after = " ".join(part for part in (torque.doubt, care) if part)
     return {
         "what": what,
         "torque": both_torques(torque.target_nm, unit),
-        "window": f"{window}, {torque.source}{limited}. {care}".rstrip(),
+        "window": f"{window}, {torque.source}{limited}. {after}".rstrip(),
     }
 
 

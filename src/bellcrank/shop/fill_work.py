@@ -121,6 +121,7 @@ def fastener_line(fastener: Fastener, library: Library, kept: KeptTorque | None)
             governs=found.governs,
             widen=found.widen,
             typed=found.typed,
+            doubt=found.doubt,
         ),
         "",
     )

@@ -3,9 +3,9 @@
 from collections.abc import Mapping
 
 from bellcrank.errors import NotFound, NotUnderstood
+from bellcrank.fastening.joint import USUAL_FRICTION, Joint
 from bellcrank.fastening.strength import Material
 from bellcrank.fastening.threads import parse_thread
-from bellcrank.fastening.window import USUAL_FRICTION, Joint
 from bellcrank.knowledge.model import Library
 from bellcrank.measuring.refusals import refuse_outside
 from bellcrank.units import read_positive

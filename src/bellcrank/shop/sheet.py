@@ -97,6 +97,7 @@ class TorqueLine:
     governs: str  # "head face on the aluminium", "" when published
     widen: str  # what would widen the window, "" when nothing would
     typed: str  # as typed, when somebody typed it
+    doubt: str = ""  # what to ask of a published or own torque that does not sit with the joint
 
 
 @dataclass(frozen=True, slots=True)

@@ -137,9 +137,10 @@ def record_torque(shop: Shop, number: int, fastener: str, typed: str, *, basis: 
             "the unit.",
             "torque",
         )
-    refuse_a_slip(known[fastener], reading, shop.library)
     if basis not in (Basis.PUBLISHED, Basis.OWN_SHOP):
         raise NotUnderstood(f"“{basis}” does not say whose number it is. Say published or own shop.", "basis")
+    if basis == Basis.OWN_SHOP:  # a published number wins; the sheet asks about one that does not sit with the joint
+        refuse_a_slip(known[fastener], reading, shop.library)
     where = clean_line(source, "Where it stands", field="source")
     if basis == Basis.PUBLISHED and not where:
         raise NotUnderstood(

@@ -4,12 +4,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from bellcrank.errors import BellcrankError, KnowledgeFault
+from bellcrank.fastening.joint import Joint
+from bellcrank.fastening.spec_check import check_against
 from bellcrank.fastening.strength import Material, StrengthClass
 from bellcrank.fastening.threads import parse_thread
-from bellcrank.fastening.window import Joint, TorqueWindow, recommend_torque
+from bellcrank.fastening.window import TorqueWindow, recommend_torque
 from bellcrank.knowledge.model import Fastener
 from bellcrank.sources import Basis
-from bellcrank.units import to_si
+from bellcrank.units import Reading, read, show, to_si, unit_named
 
 WRENCH_SHARE = 0.10  # [-] how far a set torque may be off and still be that torque: common practice, no source
 SAFETY_NOTE = "Computed for a safety joint: use the maker's number when you have it, and check it again."
@@ -37,7 +39,8 @@ class StepTorque:
     governs: str
     widen: str
     typed: str
-    window: TorqueWindow | None  # what was computed, when it was
+    window: TorqueWindow | None  # what was computed, when it could be
+    doubt: str  # what to ask of a known torque that does not sit with the joint, "" when it does
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,18 +59,14 @@ def torque_for(
     """Give the torque of a fastener, or say why there is none.
 
     A published number typed for this machine beats the pack's published one, that the shop's own, that a computed one.
+    A known number is held against the joint where the joint can be computed; it wins all the same, with its doubt.
     """
-    if known is not None and (known.basis is Basis.PUBLISHED or fastener.published_torque_nm is None):
-        return _as_known(known)
-    if fastener.published_torque_nm is not None:
-        value = to_si(fastener.published_torque_nm, "N·m", "torque")
-        return _as_known(KnownTorque(value, "", Basis.PUBLISHED, fastener.source))
-    if not fastener.thread or not fastener.strength:
-        return NoTorque(fastener.thread_care or "Seat it by hand.")
-    try:
-        window = recommend_torque(joint_of(fastener, materials, classes))
-    except BellcrankError as refusal:
-        return NoTorque(refusal.sentence)
+    best = _best_known(fastener, known)
+    window = _computed(fastener, materials, classes)
+    if best is not None:
+        return _as_known(best, None if isinstance(window, NoTorque) else window)
+    if isinstance(window, NoTorque):
+        return window
     return StepTorque(
         low=window.low,
         target=window.target,
@@ -78,6 +77,7 @@ def torque_for(
         widen=SAFETY_NOTE if fastener.safety_joint else window.widen,
         typed="",
         window=window,
+        doubt="",
     )
 
 
@@ -95,7 +95,27 @@ def joint_of(fastener: Fastener, materials: Mapping[str, Material], classes: Map
     )
 
 
-def _as_known(known: KnownTorque) -> StepTorque:
+def _best_known(fastener: Fastener, known: KnownTorque | None) -> KnownTorque | None:
+    if known is not None and (known.basis is Basis.PUBLISHED or fastener.published_torque_nm is None):
+        return known
+    if fastener.published_torque_nm is not None:
+        value = to_si(fastener.published_torque_nm, "N·m", "torque")
+        return KnownTorque(value, "", Basis.PUBLISHED, fastener.source)
+    return None
+
+
+def _computed(
+    fastener: Fastener, materials: Mapping[str, Material], classes: Mapping[str, StrengthClass]
+) -> TorqueWindow | NoTorque:
+    if not fastener.thread or not fastener.strength:
+        return NoTorque(fastener.thread_care or "Seat it by hand.")
+    try:
+        return recommend_torque(joint_of(fastener, materials, classes))
+    except BellcrankError as refusal:
+        return NoTorque(refusal.sentence)
+
+
+def _as_known(known: KnownTorque, window: TorqueWindow | None) -> StepTorque:
     return StepTorque(
         low=known.torque * (1 - WRENCH_SHARE),
         target=known.torque,
@@ -105,5 +125,13 @@ def _as_known(known: KnownTorque) -> StepTorque:
         governs="",
         widen="",
         typed=known.typed,
-        window=None,
+        window=window,
+        doubt=check_against(_reading(known), window).doubt if window is not None else "",
     )
+
+
+def _reading(known: KnownTorque) -> Reading:
+    """Give a known torque as it was typed; one out of a pack is in N·m."""
+    if known.typed:
+        return read(known.typed, "torque")
+    return Reading(known.torque, show(known.torque, "N·m", "torque"), unit_named("N·m", "torque"))

@@ -52,7 +52,7 @@ def test_every_table_keeps_to_its_types(tmp_path):
             connection.execute(text("SELECT name, strict FROM pragma_table_list WHERE schema = 'main'")).all()
         )
     storage.close()
-    ours = {"customer", "machine", "job", "event", "photo", "machine_torque", "invoice", "setting"}
+    ours = {"customer", "machine", "job", "event", "photo", "machine_torque", "invoice", "setting", "hand_reading"}
     assert {name for name in ours if strict[name]} == ours
 
 

@@ -34,7 +34,7 @@ NAMING = {
     "pk": "pk_%(table_name)s",
 }
 LARGEST_ID = 2**31 - 1  # [-] what every database we may meet holds in an INTEGER
-FORM = "0001"  # the form of the file these tables describe: the newest step in shop/storage/migrations
+FORM = "0002"  # the form of the file these tables describe: the newest step in shop/storage/migrations
 APPLICATION_ID = 0x42656C6C  # "Bell", written into the file's head so that it is known for ours
 
 
@@ -149,6 +149,21 @@ invoice = _table(
     UniqueConstraint("job_id"),
     UniqueConstraint("year", "running"),
     CheckConstraint("total_minor >= 0", name="total"),
+)
+
+hand_reading = _table(
+    "hand_reading",
+    _text("person", empty=False),
+    _text("thread", empty=False),
+    Column("torque_nm", Double().with_variant(REAL(), "sqlite"), nullable=False),
+    _text("typed", empty=False),
+    _text("wrench"),
+    _moment("read_at"),
+    _moment("taken_back_at", always=False),
+    _text("taken_back_by"),
+    CheckConstraint("torque_nm > 0", name="torque"),
+    CheckConstraint("person <> ''", name="person"),
+    Index("ix_hand_reading_person_thread", "person", "thread"),
 )
 
 setting = _table("setting", _text("key", empty=False), _text("value"), UniqueConstraint("key"))

@@ -4,7 +4,8 @@ from fastapi import APIRouter, Request
 from starlette.responses import Response
 
 from bellcrank.errors import BellcrankError
-from bellcrank.fastening.window import Joint, recommend_torque
+from bellcrank.fastening.joint import Joint
+from bellcrank.fastening.window import recommend_torque
 from bellcrank.figures.torque_window import torque_window_figure
 from bellcrank.shop.numbers import joint_from_words
 from bellcrank.shop.premises import Shop

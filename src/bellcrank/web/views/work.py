@@ -20,6 +20,7 @@ class TorqueView:
     governs: str
     widen: str
     typed: str
+    doubt: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,4 +211,5 @@ def _torque(line: FastenerLine, unit: str) -> TorqueView | None:
         governs=line.torque.governs,
         widen=line.torque.widen,
         typed=line.torque.typed,
+        doubt=line.torque.doubt,
     )

@@ -3,13 +3,14 @@ from contextlib import closing
 import pytest
 from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
+from alembic.operations import Operations
 from sqlalchemy import text
 
 from bellcrank.errors import StorageFault
 from bellcrank.shop.storage.engine import engine_for, sqlite_module
 from bellcrank.shop.storage.migrations.bring_up_to_date import STEPS, bring_up_to_date
 from bellcrank.shop.storage.opening import open_storage
-from bellcrank.shop.storage.tables import APPLICATION_ID, FORM, metadata
+from bellcrank.shop.storage.tables import APPLICATION_ID, FORM, metadata, write_form
 
 EVERYTHING = "SELECT type, name, tbl_name, sql FROM sqlite_schema WHERE name NOT LIKE 'sqlite_%' ORDER BY type, name"
 
@@ -69,3 +70,21 @@ def test_refuses_a_form_it_does_not_know_and_makes_no_copy(tmp_path):
         bring_up_to_date(engine, tmp_path / "shop.db", "9999")
     engine.dispose()
     assert list(tmp_path.glob("*before*")) == []
+
+
+def test_a_file_of_the_first_form_keeps_what_is_in_it_and_takes_hand_readings(tmp_path):
+    path = tmp_path / "shop.db"
+    engine = engine_for(path)
+    with engine.connect().execution_options(bellcrank_writes=True) as connection, connection.begin():
+        with Operations.context(MigrationContext.configure(connection)):
+            STEPS[0].upgrade()
+        connection.execute(text("INSERT INTO setting (key, value) VALUES ('mechanic', 'Kari')"))
+        write_form(connection, "0001")
+    engine.dispose()
+    storage = open_storage(tmp_path)
+    with storage.reading() as connection:
+        assert connection.execute(text("SELECT value FROM setting")).scalar_one() == "Kari"
+        assert connection.execute(text("SELECT count(*) FROM hand_reading")).scalar_one() == 0
+        assert connection.execute(text("SELECT version_num FROM alembic_version")).scalar_one() == FORM
+    storage.close()
+    assert (tmp_path / f"shop-before-{FORM}-was-0001.db").exists()

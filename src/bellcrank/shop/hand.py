@@ -1,0 +1,145 @@
+"""Somebody's own hand: readings of bolts tightened by feel, kept per person, and what they say per size of thread."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from bellcrank.errors import BellcrankError, NotAllowedNow, NotUnderstood, OutOfRange
+from bellcrank.fastening.hand import FEWEST_READINGS, HandOnThread, hand_on, refuse_readings_that_cannot_be
+from bellcrank.fastening.hand_against import CarriedHand, carry_over
+from bellcrank.fastening.threads import parse_thread
+from bellcrank.shop.premises import Shop
+from bellcrank.shop.settings import settings_from
+from bellcrank.shop.storage.engine import OpenFile
+from bellcrank.shop.storage.hands import (
+    KeptReading,
+    NewReading,
+    add_hand_readings,
+    mark_reading_taken_back,
+    read_hand_readings,
+    read_people,
+)
+from bellcrank.shop.storage.things import read_setting_rows
+from bellcrank.shop.texts import clean_line
+from bellcrank.units import read_positive
+
+
+@dataclass(frozen=True, slots=True)
+class HandLine:
+    """One size of thread: the readings that stand, and what they say."""
+
+    thread: str
+    readings: tuple[KeptReading, ...]
+    hand: HandOnThread | None  # None: they say nothing yet
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class PersonHand:
+    """All that is known of a person's hand, smallest thread first."""
+
+    person: str
+    lines: tuple[HandLine, ...]
+    taken_back: tuple[KeptReading, ...]
+
+    @property
+    def hands(self) -> tuple[HandOnThread, ...]:
+        """The sizes that say something."""
+        return tuple(line.hand for line in self.lines if line.hand is not None)
+
+
+def record_readings(
+    shop: Shop, thread: str, typed: Sequence[str], *, unit: str | None = None, person: str = "", wrench: str = ""
+) -> tuple[int, ...]:
+    """Keep readings of one size of thread, all or none, and give their ids; ``unit`` is meant where none is typed."""
+    size = parse_thread(thread)
+    note = clean_line(wrench, "The note on the wrench", field="wrench")
+    if not typed:
+        raise NotUnderstood("There is no reading to keep. Type what the wrench showed, like 9 N·m.", "torque")
+    read = [
+        read_positive(text, "torque", default=unit, what=f"Reading {place} of {size.name}")
+        for place, text in enumerate(typed, start=1)
+    ]
+    now = shop.now()
+    with shop.storage.writing() as connection:
+        who = _whose(connection, person)
+        before = [one.torque_nm for one in _standing(connection, who) if one.thread == size.name]
+        refuse_readings_that_cannot_be(size, [*before, *(one.si for one in read)])
+        new = [NewReading(who, size.name, one.si, _with_unit(one.typed, one.unit.symbol), note) for one in read]
+        return add_hand_readings(connection, new, now)
+
+
+def record_reading(
+    shop: Shop, thread: str, typed: str, *, unit: str | None = None, person: str = "", wrench: str = ""
+) -> int:
+    """Keep one reading and give its id."""
+    return record_readings(shop, thread, (typed,), unit=unit, person=person, wrench=wrench)[0]
+
+
+def take_back_reading(shop: Shop, reading_id: int | None = None, *, person: str = "", by: str = "") -> str:
+    """Take back a reading of a person, the last one when none is named, and say which."""
+    who_does = clean_line(by, "The name of who did it")
+    now = shop.now()
+    with shop.storage.writing() as connection:
+        who = _whose(connection, person)
+        standing = _standing(connection, who)
+        chosen = next((one for one in reversed(standing) if reading_id in (None, one.id)), None)
+        if chosen is None:
+            what = "There is no reading to take back" if reading_id is None else f"Reading {reading_id} does not stand"
+            raise NotAllowedNow(f"{what} for {who}. Look at the readings of this hand.")
+        mark_reading_taken_back(connection, chosen.id, by=who_does, now=now)
+    return f"{chosen.typed} on {chosen.thread}"
+
+
+def hand_of(shop: Shop, person: str = "") -> PersonHand:
+    """Give what is known of a person's hand, the shop's mechanic's when none is named."""
+    with shop.storage.reading() as connection:
+        who = _whose(connection, person)
+        kept = read_hand_readings(connection, who)
+    standing = tuple(one for one in kept if one.stands)
+    sizes = sorted({one.thread for one in standing}, key=lambda name: (parse_thread(name).diameter, name))
+    lines = tuple(_line(size, tuple(one for one in standing if one.thread == size)) for size in sizes)
+    return PersonHand(who, lines, tuple(one for one in kept if not one.stands))
+
+
+def hand_for(shop: Shop, thread: str, person: str = "") -> HandOnThread | CarriedHand:
+    """Give a person's hand on a thread: as measured there, else carried over from other sizes and wider."""
+    size = parse_thread(thread)
+    known = hand_of(shop, person)
+    measured = next((line for line in known.lines if line.thread == size.name), None)
+    if measured is not None and measured.hand is not None:
+        return measured.hand
+    if measured is not None and len(measured.readings) >= FEWEST_READINGS:  # they were taken, and promise nothing
+        raise OutOfRange(measured.says, "thread")
+    return carry_over(known.hands, size)
+
+
+def people(shop: Shop) -> tuple[str, ...]:
+    """Give whose hands were read."""
+    with shop.storage.reading() as connection:
+        return read_people(connection)
+
+
+def _line(size: str, readings: tuple[KeptReading, ...]) -> HandLine:
+    try:
+        hand = hand_on(parse_thread(size), [one.torque_nm for one in readings])
+    except BellcrankError as refusal:
+        return HandLine(size, readings, None, refusal.sentence)
+    return HandLine(size, readings, hand, hand.words)
+
+
+def _whose(connection: OpenFile, person: str) -> str:
+    """Give a person as first spelt, the shop's mechanic when none is named."""
+    named = clean_line(person, "The name of whose hand it is", field="person")
+    who = named or settings_from(read_setting_rows(connection)).mechanic
+    if not who:
+        raise NotUnderstood("Whose hand is it? Type the name, or put the mechanic's name into the settings.", "person")
+    return next((known for known in read_people(connection) if known.casefold() == who.casefold()), who)
+
+
+def _standing(connection: OpenFile, person: str) -> tuple[KeptReading, ...]:
+    return tuple(one for one in read_hand_readings(connection, person) if one.stands)
+
+
+def _with_unit(typed: str, symbol: str) -> str:
+    """Keep what was typed, with the unit that was meant where none was."""
+    return typed if any(letter.isalpha() for letter in typed) else f"{typed} {symbol}"
