@@ -5,7 +5,7 @@ from bellcrank.shop.fill_sheet import bench_sheet, job_sheet
 from bellcrank.shop.findings import record_finding, record_repair, take_back
 from bellcrank.shop.intake import Story, take_in
 from bellcrank.shop.release import hand_back, picked_up, record_proof
-from bellcrank.shop.work import choose_target, tick
+from bellcrank.shop.work import choose_target, record_torque, tick
 
 
 def line(shop, number, item):
@@ -214,3 +214,10 @@ def test_a_blade_bolt_far_too_loose_holds_the_machine(shop, job, prove_all):
     assert line(shop, job, "blade-bolt").status == "failed"
     with pytest.raises(NotAllowedNow, match="25 N·m with a torque wrench against"):
         hand_back(shop, job, ready=True)
+
+
+def test_a_printed_bolt_torque_that_cannot_be_meant_proves_nothing(shop, job):
+    record_repair(shop, job, "new-blade", "not-tried")
+    record_torque(shop, job, "blade-bolt", "50 in·lb", basis="published", source="maker's sheet, page 3")
+    record_proof(shop, job, "blade-bolt", {"torque": "50 in·lb"})
+    assert line(shop, job, "blade-bolt").status == "failed"

@@ -4,10 +4,10 @@ from dataclasses import dataclass
 
 from bellcrank.cli.show_work import NO_WORK, fastener_lines
 from bellcrank.cli.terminal import wrap
-from bellcrank.cli.torque_answer import TorqueAnswer
+from bellcrank.cli.torque_answer import TorqueAnswer, YieldAnswer
 from bellcrank.fastening.joint import Joint
 from bellcrank.shop.sheet import FastenerLine, JobSheet
-from bellcrank.shop.words import both_torques, both_windows
+from bellcrank.shop.words import both_forces, both_torques, both_windows
 from bellcrank.units import show
 
 
@@ -44,6 +44,23 @@ def job_torque_lines(sheet: JobSheet) -> list[str]:
     return [*lines, "", "keep the maker's number:", keep]
 
 
+def yield_lines(joint: Joint, answer: YieldAnswer) -> list[str]:
+    """Say a torque to a share of yield."""
+    return [
+        wrap(f"{joint.thread.name}, {joint.strength.words}, to {answer.share:g} of its yield"),
+        "",
+        f"  torque   {both_torques(answer.torque_nm)}, computed",
+        f"  clamp    at most {both_forces(answer.preload_n)}, at least {both_forces(answer.preload_low_n)}",
+        f"  stress area {answer.stress_area_mm2:.2f} mm²",
+        "",
+        wrap(
+            "The screw alone is judged: what it is screwed into, the face under its head or a gasket may bear less.",
+            first="  - ",
+            indent="    ",
+        ),
+    ]
+
+
 def answer_lines(joint: Joint, answer: TorqueAnswer) -> list[str]:
     """Say a computed torque, what limits it, and what was assumed."""
     into = f"into {joint.into.words}" if joint.into else "with a nut"
@@ -58,6 +75,8 @@ def answer_lines(joint: Joint, answer: TorqueAnswer) -> list[str]:
         f"  stress area {answer.stress_area_mm2:.2f} mm²",
         wrap(answer.governs, first="  limit    ", indent=" " * 11),
     ]
+    if answer.doubt:
+        lines.append(wrap(answer.doubt, first="  doubt    ", indent=" " * 11))
     if answer.widen:
         lines.append(wrap(answer.widen, first="  wider    ", indent=" " * 11))
     return [*lines, "", *(wrap(one, first="  - ", indent="    ") for one in answer.assumptions)]

@@ -1,5 +1,6 @@
 """``bellcrank torque``: the torques of a job, one set for a fastener, or one computed from a joint."""
 
+from dataclasses import replace
 from typing import TypedDict, Unpack
 
 import click
@@ -9,18 +10,23 @@ from bellcrank.cli.desk import Desk, every_command, pass_desk
 from bellcrank.cli.job_number import JobNumber
 from bellcrank.cli.recorded import who
 from bellcrank.cli.show_job import head
-from bellcrank.cli.show_torque import answer_lines, fasteners_of, job_torque_lines
-from bellcrank.cli.torque_answer import torque_answer
-from bellcrank.errors import NotUnderstood
+from bellcrank.cli.show_torque import answer_lines, fasteners_of, job_torque_lines, yield_lines
+from bellcrank.cli.torque_answer import torque_answer, yield_answer
+from bellcrank.errors import NotAllowedNow, NotUnderstood
+from bellcrank.fastening.hand_against import CarriedHand
 from bellcrank.fastening.heads import HEADS
+from bellcrank.fastening.joint import Joint
 from bellcrank.fastening.ways import SCATTER
 from bellcrank.shop.fill_sheet import job_sheet
-from bellcrank.shop.numbers import joint_from_words
+from bellcrank.shop.hand import hand_for
+from bellcrank.shop.numbers import joint_from_words, left_out, read_share
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.work import record_torque
 from bellcrank.sources import Basis
+from bellcrank.units import read_positive
 
 BY = " or ".join(f"“{way}”" for way in SCATTER)
+JOINT_WORDS = ("thread", "strength", "into", "engaged", "under", "head", "hole", "friction", "head_friction")
 TWO_USES = (
     "Type a job, like “bellcrank torque 214”, or a joint, like “bellcrank torque --thread 1/4-20 --class G5 "
     "--into \"die-cast aluminium\" --engaged 10mm”."
@@ -41,7 +47,12 @@ class Typed(TypedDict):
     engaged: str
     under: str
     head: str
+    hole: str
     friction: str
+    head_friction: str
+    to_yield: str
+    hand: str
+    check: str
     by: str
 
 
@@ -56,8 +67,13 @@ class Typed(TypedDict):
 @click.option("--into", default="", metavar="MATERIAL", help="What it screws into, or “nut”; else die-cast aluminium.")
 @click.option("--engaged", default="", metavar="“10 mm”", help="Length of full thread engaged; else assumed.")
 @click.option("--under", default="", metavar="MATERIAL", help="What lies under the head; else the same.")
-@click.option("--head", default="", metavar="|".join(HEADS), help="Kind of head; else hex.")
-@click.option("--friction", default="", metavar="0.14", help="In thread and under head.")
+@click.option("--head", default="", metavar="|".join((*HEADS, "“11 mm”")), help="Its kind, else hex, or its face.")
+@click.option("--hole", default="", metavar="“9 mm”", help="Under the head; else as drilled for the screw.")
+@click.option("--friction", default="", metavar="0.14", help="In the thread, and under the head unless that is given.")
+@click.option("--head-friction", default="", metavar="0.12", help="Under the head.")
+@click.option("--to-yield", default="", metavar="0.9", help="The torque to this share of the screw's yield instead.")
+@click.option("--hand", default="", metavar="NAME", help="Tightened by feel: by the hand of this person, as measured.")
+@click.option("--check", default="", metavar="“80 in·lb”", help="A printed torque to be held against the joint.")
 @click.option("--by", default="", metavar="HOW|NAME", help=f"Compute: {BY}, else the first. With --set: who set it.")
 @every_command
 @pass_desk
@@ -95,16 +111,26 @@ def _keep(shop: Shop, number: int, typed: Typed) -> None:
 
 
 def _compute(desk: Desk, typed: Typed) -> None:
-    words = {
-        "thread": typed["thread"],
-        "strength": typed["strength"],
-        "into": typed["into"],
-        "engaged": typed["engaged"],
-        "under": typed["under"],
-        "head": typed["head"],
-        "friction": typed["friction"],
-        "tightened_by": typed["by"],
-    }
-    joint = joint_from_words(open_library(), words)
-    answer = torque_answer(joint)
+    words = {name: str(typed[name]) for name in JOINT_WORDS}  # type: ignore[literal-required]
+    library = open_library()
+    joint = joint_from_words(library, {**words, "tightened_by": typed["by"]})
+    if typed["to_yield"]:
+        share = yield_answer(joint, read_share(typed["to_yield"]))
+        desk.tell(share, lambda: yield_lines(joint, share))
+        return
+    told = left_out(joint, words)
+    if typed["hand"]:
+        joint, by_hand = _by_hand(desk, joint, typed["hand"])
+        told = (by_hand, *told)
+    published = read_positive(typed["check"], "torque", what="The printed torque") if typed["check"] else None
+    answer = torque_answer(joint, told, published)
     desk.tell(answer, lambda: answer_lines(joint, answer))
+
+
+def _by_hand(desk: Desk, joint: Joint, person: str) -> tuple[Joint, str]:
+    """Give the joint tightened by a person's own hand, and what that hand does on its thread."""
+    with desk.shop() as shop:
+        hand = hand_for(shop, joint.thread.name, person)
+    if isinstance(hand, CarriedHand):
+        raise NotAllowedNow(f"{hand.words} Take them first: “bellcrank hand --help” says how.")
+    return replace(joint, tightened_by="hand feel", scatter=hand.scatter), hand.words

@@ -3,10 +3,12 @@
 from dataclasses import dataclass
 
 from bellcrank.fastening.joint import Joint
+from bellcrank.fastening.spec_check import check_against
 from bellcrank.fastening.threads import stress_area
 from bellcrank.fastening.tightening import preload_for_torque
+from bellcrank.fastening.to_yield import torque_to_yield
 from bellcrank.fastening.window import recommend_torque
-from bellcrank.units import convert
+from bellcrank.units import Reading, convert
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,10 +37,36 @@ class TorqueAnswer:
     basis: str
     assumptions: tuple[str, ...]
     limits: tuple[LimitAnswer, ...]  # the governing one first
+    doubt: str  # the question asked of a published number that does not sit with the joint
 
 
-def torque_answer(joint: Joint) -> TorqueAnswer:
-    """Compute the torque window of a joint and the clamp it gives."""
+@dataclass(frozen=True, slots=True)
+class YieldAnswer:
+    """A torque to a share of the screw's yield, whatever it is screwed into."""
+
+    thread: str
+    share: float
+    torque_nm: float
+    preload_n: float  # the most, at the friction given
+    preload_low_n: float  # the least, by the scatter of the way of tightening
+    stress_area_mm2: float
+
+
+def yield_answer(joint: Joint, share: float) -> YieldAnswer:
+    """Compute the torque to a share of yield."""
+    found = torque_to_yield(joint, share)
+    return YieldAnswer(
+        thread=joint.thread.name,
+        share=found.share,
+        torque_nm=found.torque,
+        preload_n=found.preload,
+        preload_low_n=found.preload_low,
+        stress_area_mm2=convert(found.stress_area, "mm²", "area"),
+    )
+
+
+def torque_answer(joint: Joint, told: tuple[str, ...] = (), published: Reading | None = None) -> TorqueAnswer:
+    """Compute the torque window of a joint and the clamp it gives; a published number is held against it."""
     window = recommend_torque(joint)
     face = joint.turned_face
     preload = preload_for_torque(
@@ -62,6 +90,7 @@ def torque_answer(joint: Joint) -> TorqueAnswer:
         widen=window.widen,
         stress_area_mm2=convert(stress_area(joint.thread), "mm²", "area"),
         basis=window.basis,
-        assumptions=window.assumptions,
+        assumptions=(*told, *window.assumptions),
         limits=tuple(LimitAnswer(one.words, one.preload, one.torque) for one in window.limits),
+        doubt=check_against(published, window).doubt if published else "",
     )

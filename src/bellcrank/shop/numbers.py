@@ -3,35 +3,61 @@
 from collections.abc import Mapping
 
 from bellcrank.errors import NotFound, NotUnderstood
+from bellcrank.fastening.heads import HEADS, Face, face_under
 from bellcrank.fastening.joint import USUAL_FRICTION, Joint
 from bellcrank.fastening.strength import Material
-from bellcrank.fastening.threads import parse_thread
+from bellcrank.fastening.threads import Thread, ThreadSystem, parse_thread
+from bellcrank.fastening.ways import USUAL_WAY
 from bellcrank.knowledge.model import Library
 from bellcrank.measuring.refusals import refuse_outside
 from bellcrank.units import read_positive
 
 A_NUT = "nut"  # typed for "into" when it is a nut
+USUAL_CLASS = {ThreadSystem.METRIC: "8.8", ThreadSystem.UNIFIED: "G5"}  # of like strength
+USUAL_HEAD, USUAL_INTO, UNDER_A_NUT = "hex", "cast-aluminium", "mild-steel"
 
 
 def joint_from_words(library: Library, typed: Mapping[str, str]) -> Joint:
-    """Read thread, strength, into, under, engaged, head, friction and tightened_by; all but the thread may be empty."""
-    strength = typed.get("strength") or "8.8"
+    """Read a joint; all but the thread may be empty.
+
+    The keys are thread, strength, into, under, engaged, head (a kind, or the diameter of its face), hole (under the
+    head), friction, head_friction and tightened_by.
+    """
+    thread = parse_thread(typed.get("thread", ""))
+    strength = typed.get("strength") or USUAL_CLASS[thread.system]
     classes = library.strength_classes
     if strength not in classes:
         known = ", ".join(classes)
         raise NotFound(f"There is no strength class “{strength}”. It must be one of {known}.", "strength")
-    into = typed.get("into") or "cast-aluminium"
-    engaged = typed.get("engaged", "")
+    into = typed.get("into") or USUAL_INTO
+    engaged, head_friction = typed.get("engaged", ""), typed.get("head_friction", "")
+    kind, face = _head(thread, typed.get("head", ""), typed.get("hole", ""))
     return Joint(
-        thread=parse_thread(typed.get("thread", "")),
+        thread=thread,
         strength=classes[strength],
         into=None if into == A_NUT else material_named(library, into, "into"),
-        under_head=material_named(library, typed.get("under") or ("mild-steel" if into == A_NUT else into), "under"),
-        head=typed.get("head") or "hex",
+        under_head=material_named(library, typed.get("under") or (UNDER_A_NUT if into == A_NUT else into), "under"),
+        head=kind,
         engaged=read_positive(engaged, "length", default="mm", what="Thread engaged").si if engaged else None,
-        friction=_friction(typed.get("friction", "")),
-        tightened_by=typed.get("tightened_by") or "torque wrench",
+        friction=read_friction(typed.get("friction", "")),
+        head_friction=read_friction(head_friction, "head_friction") if head_friction else None,
+        tightened_by=typed.get("tightened_by") or USUAL_WAY,
+        face=face,
     )
+
+
+def left_out(joint: Joint, typed: Mapping[str, str]) -> tuple[str, ...]:
+    """Say what was taken because nothing was typed."""
+    told = []
+    if not typed.get("strength"):
+        told.append(f"No mark was given: {joint.strength.words} is taken. Look at the head; no mark is weaker.")
+    if not typed.get("into") and joint.into is not None:
+        told.append(f"What it screws into was not given: {joint.into.words} is taken.")
+    if not typed.get("under"):
+        told.append(f"What lies under the head was not given: {joint.under_head.words} is taken.")
+    if not typed.get("head"):
+        told.append(f"The head was not given: {joint.head} is taken.")
+    return tuple(told)
 
 
 def material_named(library: Library, name: str, field: str) -> Material:
@@ -44,12 +70,42 @@ def material_named(library: Library, name: str, field: str) -> Material:
     return found
 
 
-def _friction(text: str) -> float:
+def read_friction(text: str, field: str = "friction") -> float:
+    """Read a friction; nothing typed is the usual one, as received and lightly oiled."""
     if not text:
         return USUAL_FRICTION
     try:
         value = float(text.replace(",", "."))
     except ValueError:
-        raise NotUnderstood(f"Friction is “{text}”; it must be a number like 0.14.", "friction") from None
+        raise NotUnderstood(f"Friction is “{text}”; it must be a number like 0.14.", field) from None
     refuse_outside("Friction", value, 0.03, 0.5, "Oiled steel is near 0.12, dry zinc near 0.25.")
     return value
+
+
+def read_share(text: str) -> float:
+    """Read a share of the yield strength, like 0.9."""
+    try:
+        value = float(text.replace(",", "."))
+    except ValueError:
+        raise NotUnderstood(f"The share of yield is “{text}”; it must be a number like 0.9.", "to_yield") from None
+    refuse_outside("Share of the yield strength", value, 0.05, 1.0, "Tables use 0.9.")
+    return value
+
+
+def _head(thread: Thread, head: str, hole: str) -> tuple[str, Face | None]:
+    """Give the kind of head, and its face where diameter or hole were measured."""
+    kind = head if head in HEADS else USUAL_HEAD
+    measured = head if head and head[0].isdigit() else ""
+    if head and not measured and head not in HEADS:
+        raise NotFound(
+            f"“{head}” is not a kind of head we know. Type {', '.join(HEADS)}, or the diameter it seats on.", "head"
+        )
+    if not measured and not hole:
+        return kind, None
+    usual = face_under(kind, thread)
+    return kind, Face(
+        read_positive(measured, "length", default="mm", what="Face of the head").si
+        if measured
+        else usual.bearing_diameter,
+        read_positive(hole, "length", default="mm", what="Hole under the head").si if hole else usual.hole_diameter,
+    )

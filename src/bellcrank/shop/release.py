@@ -152,11 +152,16 @@ def _refuse_a_slip_of_the_unit(shop: Shop, number: int, typed: str) -> None:
 
 
 def _bolt_window(shop: Shop, job: JobRecord) -> BoltWindow | None:
-    """Give what the blade bolt of a machine is tightened to, None when no number can be told."""
+    """Give what the blade bolt of a machine is tightened to, None when no number can be told.
+
+    A published number that does not sit with the bolt proves nothing: then the computed window is what counts.
+    """
     known = _known_torques(shop, job)
     for fastener in _blade_bolts(pack_of(shop, job.job)):
         expected = expected_torque(fastener, shop.library, known.get(fastener.id))
         if isinstance(expected, StepTorque):
+            if expected.doubt and expected.window is not None:
+                return BoltWindow(expected.window.low, expected.window.high, expected.window.basis)
             return BoltWindow(expected.low, expected.high, expected.basis)
     return None
 

@@ -9,6 +9,7 @@ from bellcrank.units import convert, show
 
 SMALL_TORQUE = 20.0  # [N·m] below it small bolts, which the trade gives in in·lb; above, ft·lb
 WHOLE_FROM = 20.0  # [-] numbers on a wrench from here on are said without a decimal
+KILO = 1000.0  # [N] from here on a force is said in kN
 SURE = 0.995  # [-] above it (and below its counterpart) a probability is not said in whole percents
 
 
@@ -59,6 +60,16 @@ def both_torques(newton_metres: float, unit: str = "N·m") -> str:
     ('9.0 N·m (80 in·lb)', '60 ft·lb (81 N·m)')
     """
     return f"{torque(newton_metres, unit)} ({torque(newton_metres, second_unit(newton_metres, unit))})"
+
+
+def both_forces(newtons: float) -> str:
+    """Say a force in both systems.
+
+    >>> both_forces(9024), both_forces(640)
+    ('9.0 kN (2029 lbf)', '640 N (144 lbf)')
+    """
+    unit = "kN" if abs(newtons) >= KILO else "N"
+    return f"{show(newtons, unit, 'force')} ({show(newtons, 'lbf', 'force')})"
 
 
 def torque_window(low: float, high: float, unit: str = "N·m") -> str:
