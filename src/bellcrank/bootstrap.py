@@ -3,16 +3,22 @@
 from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from bellcrank.diagnosis.network import compile_pack
 from bellcrank.knowledge.model import Library
 from bellcrank.knowledge.pack import read_library
-from bellcrank.shop.premises import Shop
-from bellcrank.shop.storage.opening import open_storage
+
+if TYPE_CHECKING:
+    from bellcrank.shop.premises import Shop
 
 
-def open_shop(folder: Path, *, now: Callable[[], datetime] | None = None) -> Shop:
+def open_shop(folder: Path, *, now: Callable[[], datetime] | None = None) -> "Shop":
     """Open the shop that lies in a folder; a new one is made when there is none."""
+    # storage imports slowly, and a torque without a job needs none
+    from bellcrank.diagnosis.network import compile_pack  # noqa: PLC0415
+    from bellcrank.shop.premises import Shop  # noqa: PLC0415
+    from bellcrank.shop.storage.opening import open_storage  # noqa: PLC0415
+
     library = read_library()
     return Shop(
         storage=open_storage(folder),

@@ -71,6 +71,25 @@ def test_the_command_line_starts_light():
     assert told.stdout.strip() == "[]"
 
 
+@pytest.mark.parametrize(
+    "typed",
+    [
+        ["torque", "--thread", "M6"],
+        ["strip", "--thread", "M6", "--engaged", "10mm", "--into", "zinc"],
+        ["taper", "--ratio", "1:8", "--mean-diameter", "22mm", "--length", "25mm", "--nut-force", "25kN"],
+        ["key", "606", "--shaft", "20mm"],
+    ],
+    ids=lambda typed: typed[0],
+)
+def test_a_number_without_a_job_opens_no_storage(typed):
+    code = (
+        "import sys\nfrom bellcrank.cli.main import main\n"
+        f"try: main({typed!r})\nexcept SystemExit as left: assert not left.code\n"
+        "assert not {'sqlalchemy', 'alembic', 'fastapi', 'scipy'} & set(sys.modules), sorted(sys.modules)"
+    )
+    subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+
+
 def test_opening_the_shop_leaves_web_and_migrations_alone(tmp_path):
     code = (
         "from pathlib import Path; import sys; from bellcrank.bootstrap import open_shop;"
