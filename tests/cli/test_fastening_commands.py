@@ -116,3 +116,10 @@ def test_what_was_left_out_is_said(run: Run) -> None:
 )
 def test_nonsense_is_refused_with_a_sentence(refused: Refused, words: tuple[str, ...], part: str) -> None:
     assert part in refused(*words)
+
+
+@pytest.mark.parametrize(("unit", "said"), [("in·lb", "in·lb ("), ("kgf·m", "kgf·m ("), ("ft·lb", "ft·lb (")])
+def test_a_torque_is_said_in_the_unit_asked_for_with_newton_metres_beside_it(run: Run, unit: str, said: str) -> None:
+    text = run("torque", "--thread", "M8", "--unit", unit).out
+    assert said in text
+    assert "N·m)" in text

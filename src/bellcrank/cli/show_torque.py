@@ -44,12 +44,12 @@ def job_torque_lines(sheet: JobSheet) -> list[str]:
     return [*lines, "", "keep the maker's number:", keep]
 
 
-def yield_lines(joint: Joint, answer: YieldAnswer) -> list[str]:
+def yield_lines(joint: Joint, answer: YieldAnswer, unit: str) -> list[str]:
     """Say a torque to a share of yield."""
     return [
         wrap(f"{joint.thread.name}, {joint.strength.words}, to {answer.share:g} of its yield"),
         "",
-        f"  torque   {both_torques(answer.torque_nm)}, computed",
+        f"  torque   {both_torques(answer.torque_nm, unit)}, computed",
         f"  clamp    at most {both_forces(answer.preload_n)}, at least {both_forces(answer.preload_low_n)}",
         f"  stress area {answer.stress_area_mm2:.2f} mm²",
         "",
@@ -61,15 +61,15 @@ def yield_lines(joint: Joint, answer: YieldAnswer) -> list[str]:
     ]
 
 
-def answer_lines(joint: Joint, answer: TorqueAnswer) -> list[str]:
+def answer_lines(joint: Joint, answer: TorqueAnswer, unit: str) -> list[str]:
     """Say a computed torque, what limits it, and what was assumed."""
     into = f"into {joint.into.words}" if joint.into else "with a nut"
     most = show(answer.preload_high_n, "N", "force")
     lines = [
         wrap(f"{joint.thread.name}, {joint.strength.words}, {joint.head} head on {joint.under_head.words}, {into}"),
         "",
-        f"  torque   {both_torques(answer.torque_nm)}, {answer.basis}",
-        f"  window   {both_windows(answer.torque_low_nm, answer.torque_high_nm)}",
+        f"  torque   {both_torques(answer.torque_nm, unit)}, {answer.basis}",
+        f"  window   {both_windows(answer.torque_low_nm, answer.torque_high_nm, unit)}",
         f"  clamp    {show(answer.preload_n, 'N', 'force')}; at most {most}, at least "
         f"{show(answer.preload_low_n, 'N', 'force')}",
         f"  stress area {answer.stress_area_mm2:.2f} mm²",

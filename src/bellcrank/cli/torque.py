@@ -14,8 +14,9 @@ from bellcrank.fastening.ways import SCATTER
 BY = " or ".join(f"“{way}”" for way in SCATTER)
 COMPUTED = (
     "thread", "strength", "into", "engaged", "under", "head", "hole", "friction", "head_friction", "to_yield", "hand",
-    "check", "by",
+    "check", "unit", "by",
 )  # fmt: skip
+TORQUE_UNITS = ("N·m", "ft·lb", "in·lb", "kgf·m")
 TWO_USES = (
     "Type a job, like “bellcrank torque 214”, or a joint, like “bellcrank torque --thread 1/4-20 --class G5 "
     "--into \"die-cast aluminium\" --engaged 10mm”."
@@ -42,6 +43,7 @@ class Typed(TypedDict):
     to_yield: str
     hand: str
     check: str
+    unit: str
     by: str
 
 
@@ -63,6 +65,7 @@ class Typed(TypedDict):
 @click.option("--to-yield", default="", metavar="0.9", help="The torque to this share of the screw's yield instead.")
 @click.option("--hand", default="", metavar="NAME", help="Tightened by feel: by the hand of this person, as measured.")
 @click.option("--check", default="", metavar="“80 in·lb”", help="A printed torque to be held against the joint.")
+@click.option("--unit", type=click.Choice(TORQUE_UNITS), default="N·m", help="Compute: the unit to say first.")
 @click.option("--by", default="", metavar="HOW|NAME", help=f"Compute: {BY}, else the first. With --set: who set it.")
 @every_command
 @pass_desk

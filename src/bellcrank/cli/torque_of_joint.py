@@ -20,7 +20,7 @@ def tell_computed(desk: Desk, typed: Mapping[str, str]) -> None:
     joint = joint_from_words(library, {**typed, "tightened_by": typed["by"]})
     if typed["to_yield"]:
         share = yield_answer(joint, read_share(typed["to_yield"]))
-        desk.tell(share, lambda: yield_lines(joint, share))
+        desk.tell(share, lambda: yield_lines(joint, share, typed["unit"]))
         return
     told = left_out(joint, typed)
     if typed["hand"]:
@@ -28,7 +28,7 @@ def tell_computed(desk: Desk, typed: Mapping[str, str]) -> None:
         told = (by_hand, *told)
     published = read_positive(typed["check"], "torque", what="The printed torque") if typed["check"] else None
     answer = torque_answer(joint, told, published)
-    desk.tell(answer, lambda: answer_lines(joint, answer))
+    desk.tell(answer, lambda: answer_lines(joint, answer, typed["unit"]))
 
 
 def _by_hand(desk: Desk, joint: Joint, person: str) -> tuple[Joint, str]:
