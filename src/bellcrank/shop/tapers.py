@@ -4,9 +4,14 @@ from collections.abc import Iterable, Mapping
 
 from bellcrank.errors import NotFound
 from bellcrank.fastening.drive_materials import DriveMaterial
-from bellcrank.fastening.taper_forces import Taper, parse_taper
+from bellcrank.fastening.strike import DRY, DRY_NUT, OILED_NUT, OILY
+from bellcrank.fastening.taper import taper_release, taper_seat
+from bellcrank.fastening.taper_forces import Taper, nut_force, parse_taper
+from bellcrank.fastening.threads import parse_thread
 from bellcrank.knowledge.model import Library
 from bellcrank.units import read_positive
+
+FRETTED = (0.25, 0.35)  # [-] friction at which a fretted taper breaks out, from memory
 
 
 def taper_from_words(typed: Mapping[str, str]) -> Taper:
@@ -30,3 +35,25 @@ def drive_material_named(library: Library, name: str, field: str) -> DriveMateri
 
 def _names(material: DriveMaterial) -> Iterable[str]:
     return material.key.casefold(), material.words.casefold()
+
+
+def nut_from_words(typed: Mapping[str, str]) -> tuple[float, float]:
+    """Read the flywheel nut: its thread's diameter [m] and the torque that was on it [N·m]."""
+    diameter = parse_thread(typed.get("nut", "")).diameter
+    return diameter, read_positive(typed.get("nut_torque", ""), "torque", what="Torque on the flywheel nut").si
+
+
+def release_range(typed: Mapping[str, str]) -> tuple[float, float]:
+    """Give the least and the most force [N] that frees the taper that was typed, by its state.
+
+    The nut pushes with T/(K d), K from dry to oiled; a clean taper breaks out at the friction it was seated with, from
+    oily to dry, and a fretted one at 0.25 to 0.35 whatever it was seated with.
+    """
+    taper = taper_from_words(typed)
+    diameter, torque = nut_from_words(typed)
+    least, most = nut_force(torque, diameter, DRY_NUT), nut_force(torque, diameter, OILED_NUT)
+    clean = (taper_seat(least, taper, OILY).release_force, taper_seat(most, taper, DRY).release_force)
+    seated = (taper_seat(least, taper, DRY).normal_force, taper_seat(most, taper, OILY).normal_force)
+    fretted = (taper_release(seated[0], taper, FRETTED[0]), taper_release(seated[1], taper, FRETTED[1]))
+    low, high = {"clean": clean, "fretted": fretted}.get(typed.get("state", ""), (clean[0], fretted[1]))
+    return max(0.0, low), max(high, 1.0)
