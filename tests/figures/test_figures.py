@@ -5,12 +5,19 @@ from itertools import combinations
 
 import pytest
 
+from bellcrank.fastening.clamp_limits import Part
+from bellcrank.fastening.joint import Washer
+from bellcrank.fastening.strength import Material
 from bellcrank.fastening.window import recommend_torque
+from bellcrank.figures.joint import joint_figure
 from bellcrank.figures.theme import wrapped
 from bellcrank.figures.torque_window import torque_window_figure
+from bellcrank.sources import Basis
 from tests.fastening.joints import CAST, STEEL, joint
 
 from .drawn import SVG, bars, read_svg, size, texts
+
+STRONG = Material("strong", "strong steel", 2000e6, 1200e6, 2000e6, 1.0, Basis.GUESS, "test")
 
 FIGURES = {
     "hex head": torque_window_figure(recommend_torque(joint()), "N·m"),
@@ -20,6 +27,20 @@ FIGURES = {
     "a nut": torque_window_figure(recommend_torque(joint("5/8-18", into=None, under_head=STEEL)), "in·lb"),
     "by hand": torque_window_figure(recommend_torque(joint("M4", tightened_by="hand feel")), "N·m"),
 }
+JOINTS = {
+    Part.FACE: joint(),
+    Part.BOLT: joint("5/8-18", into=None, under_head=STEEL),
+    Part.HOLE: joint(head="flange", engaged=0.005),
+    Part.OWN_THREAD: joint("M6", into=STRONG, under_head=STRONG, engaged=0.003),
+    Part.WASHER: joint(under_head=STEEL, washer=Washer(0.012, 0.0066, 0.0016, CAST)),
+    Part.GASKET: joint(most_clamp=1500.0),
+    Part.NECK: joint(neck=0.003, under_head=STEEL),
+}
+SECTIONS = {part: joint_figure(one, recommend_torque(one).limits[0]) for part, one in JOINTS.items()}
+SECTIONS["long"] = joint_figure(
+    joint("M5", engaged=0.05, under_head=STEEL, head="pan"), recommend_torque(joint("M5", engaged=0.05)).limits[0]
+)
+FIGURES |= {f"section, {name}": drawn for name, drawn in SECTIONS.items()}
 
 
 @pytest.fixture(params=FIGURES, scope="module")
@@ -98,3 +119,30 @@ def test_two_figures_on_a_page_have_their_own_ids():
 
 def test_a_long_word_stands_on_a_line_of_its_own():
     assert wrapped("a " + "m" * 60 + " b") == ("a", "m" * 60, "b")
+
+
+@pytest.mark.parametrize("part", JOINTS)
+def test_the_section_puts_the_part_that_limits_into_full_ink_and_names_it(part):
+    root = read_svg(SECTIONS[part])
+    limit = recommend_torque(JOINTS[part]).limits[0]
+    assert limit.part is part
+    assert root[0].text == f"The limit here: {limit.words}"
+    assert root[1].text.endswith(f"because it limits the joint: {limit.words}.")
+    inked = [one for one in root.iter(f"{SVG}path") if one.get("fill") == "currentColor"]
+    assert inked
+    assert {one.get("class") for one in inked} == {"drawn-governs"}
+    named = [one.text for one in root.iter(f"{SVG}text") if one.get("x") == "238" and one.get("font-weight") == "bold"]
+    assert " ".join(named) == f"Limit: {part}"
+
+
+@pytest.mark.parametrize("name", SECTIONS)
+def test_the_section_leaves_the_names_clear(name):
+    root = read_svg(SECTIONS[name])
+    width, height = size(SECTIONS[name])
+    for one in root.iter(f"{SVG}path"):
+        numbers = [float(each) for each in re.findall(r"-?[0-9.]+", one.get("d"))]
+        assert min(numbers) >= 0
+        assert max(numbers) <= max(width, height)
+        if one.get("class") != "drawn-lead":
+            places = re.findall(r"[MLH](-?[0-9.]+)", one.get("d"))
+            assert max(map(float, places)) < 238

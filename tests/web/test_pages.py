@@ -139,3 +139,119 @@ def test_an_unknown_paper_is_a_sentence(client):
     answer = client.get(f"/jobs/{demo_number(client)}/papers/poem.pdf")
     assert answer.status_code == 404
     assert "There is no paper called" in answer.text
+
+
+def tapped(page, words):
+    """The address behind a choice on the numbers bench."""
+    return re.search(rf'href="([^"]+)"[^>]*>{re.escape(words)}</a>', page)[1].replace("&amp;", "&")
+
+
+def test_three_taps_give_a_torque(client):
+    page = client.get("/numbers").text
+    for words in ("M6", "8.8", "die-cast aluminium"):
+        assert "will do" not in page
+        page = client.get(tapped(page, words)).text
+    assert re.search(r"\d N·m</span>", page)
+    assert "will do · <b>computed</b>" in page
+    assert "Limited by" in page
+
+
+def test_a_thread_offers_only_the_marks_it_is_made_with(client):
+    page = client.get("/numbers", params={"thread": "#10-24"}).text
+    assert ">no mark</a>" in page
+    assert ">3 lines, grade 5</a>" not in page
+    assert ">10.9</a>" not in page
+
+
+def test_another_family_of_threads_asks_for_its_own_mark(client):
+    page = client.get("/numbers", params={"thread": "M6", "strength": "8.8", "into": "nut"}).text
+    assert "strength=8.8" in tapped(page, "M8")
+    assert "strength" not in tapped(page, "1/4-20")
+
+
+JOINT = {"thread": "M6", "strength": "8.8", "into": "cast-aluminium"}
+
+
+def test_friction_and_the_way_of_tightening_change_the_number(client):
+    usual = client.get("/numbers", params=JOINT).text
+    by_hand = client.get("/numbers", params={**JOINT, "tightened_by": "hand feel", "friction": "0.2"}).text
+    assert "Tightened by hand feel: the clamp scatters ±35%" in by_hand
+    assert "Friction 0.2 in the thread" in by_hand
+    assert re.search(r"[\d.]+ N·m</span>", usual)[0] != re.search(r"[\d.]+ N·m</span>", by_hand)[0]
+
+
+@pytest.mark.parametrize(
+    ("field", "typed", "said"),
+    [
+        ("friction", "slippery", "must be a number like 0.14"),
+        ("thread", "M6.5", "M6.5"),
+        ("hole", "3 mm", "does not pass"),
+        ("into", "plastic", "plastic"),
+    ],
+)
+def test_a_joint_that_cannot_be_is_refused_and_what_was_typed_stays(client, field, typed, said):
+    answer = client.get("/numbers", params={**JOINT, "engaged": "11 mm", field: typed})
+    assert answer.status_code == 422
+    assert said in answer.text
+    assert 'value="11 mm"' in answer.text
+    assert f'value="{typed}"' in answer.text
+
+
+def step_with_a_thread(client):
+    """A step of the way back with a fastener somebody may work out a torque for: where it stands, and the link."""
+    number = demo_number(client)
+    client.post(f"/jobs/{number}/target", data={"target": "key"})
+    for step in range(1, 20):
+        page = client.get(f"/jobs/{number}/steps", params={"way": "out", "step": step}).text
+        link = re.search(r'href="(/numbers\?job=[^"]+)"', page)
+        if link:
+            return f"/jobs/{number}/steps?way=out&step={step}", link[1].replace("&amp;", "&")
+    raise AssertionError("no step has a torque to work out")
+
+
+def hidden(page):
+    """What the button that puts the answer into the job sends."""
+    form = re.search(r'action="/numbers/keep">(.*?)</form>', page, re.DOTALL)[1]
+    return dict(re.findall(r'name="([^"]+)" value="([^"]*)"', form))
+
+
+def test_the_answer_goes_into_the_jobs_step_with_its_basis(client):
+    step, link = step_with_a_thread(client)
+    page = client.get(link).text
+    sent = hidden(page)
+    assert "<b>Safety joint:</b> use the maker's number" in page
+    target = re.search(r"Put ([\d.]+ N·m) into job", page)[1]
+    answer = client.post("/numbers/keep", data=sent)
+    assert answer.status_code == 303
+    assert answer.headers["location"] == step
+    kept = client.get(step).text
+    assert f"<b>{target}</b>" in kept
+    assert "own shop</span> · computed on the numbers bench: " in kept
+    assert "friction 0.14, by torque wrench" in kept
+
+
+def test_without_a_job_there_is_nothing_to_put_the_answer_into(client):
+    assert "/numbers/keep" not in client.get("/numbers", params=JOINT).text
+    assert client.post("/numbers/keep", data=JOINT).status_code == 404
+
+
+@pytest.mark.parametrize("place", [{"job": "abc"}, {"job": "99999"}, {"job": "1", "fastener": "no-such"}])
+def test_a_step_that_is_not_there_is_a_sentence(client, place):
+    answer = client.get("/numbers", params={**JOINT, **place})
+    assert answer.status_code == 404
+    assert "There is no" in answer.text
+
+
+def test_an_answer_that_is_refused_is_not_kept_and_what_was_typed_stays(client):
+    step, link = step_with_a_thread(client)
+    sent = hidden(client.get(link).text) | {"friction": "9"}
+    answer = client.post("/numbers/keep", data=sent)
+    assert answer.status_code == 422
+    assert "Friction is 9" in answer.text
+    assert 'value="9"' in answer.text
+    assert "numbers bench" not in client.get(step).text
+
+
+def test_what_was_taken_because_it_was_not_told_is_said(client):
+    page = client.get("/numbers", params=JOINT).text
+    assert "The head was not given: hex is taken." in page

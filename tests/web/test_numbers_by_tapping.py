@@ -1,0 +1,57 @@
+"""The numbers bench by tapping in a real browser: three taps without a script, and from a job's step and back."""
+
+import re
+
+import pytest
+from axe_core_python.sync_playwright import Axe
+from playwright.sync_api import expect
+
+from .test_bench_by_tapping import SIZES, fits
+
+pytestmark = pytest.mark.browser
+ANSWER = "/numbers?thread=M6&strength=8.8&into=cast-aluminium"
+
+
+@pytest.mark.parametrize(("width", "height"), SIZES)
+def test_three_taps_without_a_script(open_page, address, width, height):
+    page = open_page(width, height, java_script_enabled=False)
+    page.goto(f"{address}/numbers")
+    for words in ("1/4-20", "3 lines, grade 5", "a nut"):
+        page.get_by_role("link", name=words, exact=True).click()
+    expect(page.locator(".plate")).to_contain_text("will do")
+    expect(page.locator(".figure-joint")).to_be_visible()
+
+
+@pytest.mark.parametrize(("width", "height"), SIZES)
+def test_nothing_sticks_out_and_nothing_is_too_small_to_tap(open_page, address, width, height):
+    page = open_page(width, height)
+    for path in ("/numbers", "/numbers?thread=M6", ANSWER, f"{ANSWER}&friction=slippery"):
+        page.goto(address + path)
+        fits(page)
+
+
+def test_axe_finds_nothing_on_the_answer(open_page, address):
+    page = open_page(390, 844)
+    page.goto(address + ANSWER)
+    assert [(one["id"], one["nodes"][0]["html"][:120]) for one in Axe().run(page)["violations"]] == []
+
+
+def test_from_the_step_to_the_number_and_back(open_page, address):
+    page = open_page(390, 844, has_touch=True)
+    job = page.get_by_role("link", name="mooring ring").get_attribute("href")
+    page.goto(address + job)
+    page.get_by_label("Way in to the").select_option("key")
+    page.get_by_role("button", name="Plan it").tap()
+    expect(page.locator("h1")).to_contain_text("plug lead off")
+    work_out = page.get_by_role("link", name=re.compile("^Work out a torque")).first
+    for step in range(1, 20):
+        page.goto(f"{address}{job}/steps?way=out&step={step}")
+        if work_out.count():
+            break
+    fits(page)
+    work_out.tap()
+    expect(page.locator("h1")).to_have_text("A torque nobody published")
+    fits(page)
+    page.get_by_role("button", name=re.compile("as our own number")).tap()
+    expect(page).to_have_url(re.compile(rf"{job}/steps\?way=out&step=\d+$"))
+    expect(page.locator(".fasteners")).to_contain_text("computed on the numbers bench")
