@@ -10,6 +10,8 @@ from .test_bench_by_tapping import SIZES, fits
 
 pytestmark = pytest.mark.browser
 ANSWER = "/numbers?thread=M6&strength=8.8&into=cast-aluminium"
+STRIP = "/numbers/strip?thread=M6&into=cast-aluminium&engaged=10+mm"
+TAPER = "/numbers/taper?ratio=1%3A8&mean_diameter=20+mm&nut_force=20+kN"
 
 
 @pytest.mark.parametrize(("width", "height"), SIZES)
@@ -25,14 +27,23 @@ def test_three_taps_without_a_script(open_page, address, width, height):
 @pytest.mark.parametrize(("width", "height"), SIZES)
 def test_nothing_sticks_out_and_nothing_is_too_small_to_tap(open_page, address, width, height):
     page = open_page(width, height)
-    for path in ("/numbers", "/numbers?thread=M6", ANSWER, f"{ANSWER}&friction=slippery"):
+    for path in (
+        "/numbers",
+        "/numbers?thread=M6",
+        ANSWER,
+        f"{ANSWER}&friction=slippery",
+        "/numbers/strip",
+        STRIP,
+        TAPER,
+    ):
         page.goto(address + path)
         fits(page)
 
 
-def test_axe_finds_nothing_on_the_answer(open_page, address):
+@pytest.mark.parametrize("answer", [ANSWER, STRIP, TAPER])
+def test_axe_finds_nothing_on_the_answer(open_page, address, answer):
     page = open_page(390, 844)
-    page.goto(address + ANSWER)
+    page.goto(address + answer)
     assert [(one["id"], one["nodes"][0]["html"][:120]) for one in Axe().run(page)["violations"]] == []
 
 

@@ -7,6 +7,7 @@ import pytest
 from pypdf import PdfReader
 from starlette.testclient import TestClient
 
+from bellcrank.cli.main import main
 from bellcrank.web.app import create_app
 
 
@@ -255,3 +256,51 @@ def test_an_answer_that_is_refused_is_not_kept_and_what_was_typed_stays(client):
 def test_what_was_taken_because_it_was_not_told_is_said(client):
     page = client.get("/numbers", params=JOINT).text
     assert "The head was not given: hex is taken." in page
+
+
+@pytest.mark.parametrize(
+    ("path", "taps", "said"),
+    [
+        ("/numbers/strip", ("M6", "die-cast aluminium", "10 mm"), r"count on.*\d kN \(\d+ lbf\)"),
+        ("/numbers/strip", ("1/4-20", "mild steel", "3/8 in"), r"count on.*\d kN \(\d+ lbf\)"),
+        ("/numbers/taper", ("1:8", "20 mm", "20 kN"), r"first slips at.*\d N·m \(\d+ ft·lb\)"),
+    ],
+)
+def test_three_taps_tell_what_strips_and_what_a_taper_holds(client, path, taps, said):
+    page = client.get(path).text
+    for words in taps:
+        assert "<b>computed</b>" not in page
+        page = client.get(tapped(page, words)).text
+    assert re.search(said, page, re.DOTALL)
+    assert "<b>computed</b>" in page
+
+
+def test_the_page_and_the_terminal_strip_at_the_same_pull(client, capsys):
+    page = client.get("/numbers/strip", params={"thread": "M8", "into": "cast-aluminium", "engaged": "12 mm"}).text
+    with pytest.raises(SystemExit):
+        main(["strip", "--thread", "M8", "--into", "cast-aluminium", "--engaged", "12 mm"])
+    low = re.search(r'class="figure">([^<]+)<', page)[1]
+    assert f"count on   {low}" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("path", "typed", "said"),
+    [
+        ("/numbers/strip", {"thread": "M6", "into": "rubber", "engaged": "10 mm"}, "rubber"),
+        ("/numbers/taper", {"ratio": "steep", "mean_diameter": "20 mm", "nut_force": "20 kN"}, "is not a taper"),
+    ],
+)
+def test_strip_and_taper_refuse_in_a_sentence_and_what_was_typed_stays(client, path, typed, said):
+    answer = client.get(path, params=typed)
+    assert answer.status_code == 422
+    assert said in answer.text
+    for value in typed.values():
+        assert f'value="{value}"' in answer.text
+
+
+def test_the_screws_own_thread_is_judged_when_its_mark_is_told(client):
+    typed = {"thread": "M6", "into": "mild-steel", "engaged": "10 mm", "strength": "4.6"}
+    assert "own thread is not looked at" not in client.get("/numbers/strip", params=typed).text
+    answer = client.get("/numbers/strip", params={**typed, "strength": "7.7"})
+    assert answer.status_code == 422
+    assert "There is no strength class" in answer.text
