@@ -231,6 +231,17 @@ def test_the_answer_goes_into_the_jobs_step_with_its_basis(client):
     assert "friction 0.14, by torque wrench" in kept
 
 
+def test_a_published_number_is_not_replaced_by_a_computed_one(client):
+    step, link = step_with_a_thread(client)
+    sent = hidden(client.get(link).text)
+    typed = {"fastener": sent["fastener"], "torque": "50 N·m", "basis": "published", "source": "maker's sheet"}
+    client.post(f"/jobs/{sent['job']}/torques", data={**typed, "direction": "out", "number": "1"})
+    answer = client.post("/numbers/keep", data=sent)
+    assert answer.status_code == 422
+    assert "50 N·m is published for it" in answer.text
+    assert "numbers bench: " not in client.get(step).text
+
+
 def test_without_a_job_there_is_nothing_to_put_the_answer_into(client):
     assert "/numbers/keep" not in client.get("/numbers", params=JOINT).text
     assert client.post("/numbers/keep", data=JOINT).status_code == 404

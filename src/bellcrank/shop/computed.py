@@ -1,6 +1,6 @@
 """An answer of the numbers bench put into a job: what its fastener says of the joint, and keeping the number."""
 
-from bellcrank.errors import NotFound
+from bellcrank.errors import NotAllowedNow, NotFound
 from bellcrank.fastening.joint import Joint
 from bellcrank.fastening.window import recommend_torque
 from bellcrank.knowledge.model import Fastener
@@ -8,6 +8,7 @@ from bellcrank.shop.numbers import A_NUT
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import read_record
 from bellcrank.shop.settings import read_settings
+from bellcrank.shop.storage.things import read_torques
 from bellcrank.shop.words import torque
 from bellcrank.shop.work import record_torque
 from bellcrank.sources import Basis
@@ -47,7 +48,17 @@ def joint_words(fastener: Fastener) -> dict[str, str]:
 
 
 def keep_computed(shop: Shop, number: int, fastener: str, joint: Joint, by: str = "") -> int:
-    """Compute a joint's torque and keep it as the shop's own number for a fastener, with what it was computed from."""
+    """Compute a joint's torque and keep it as the shop's own number for a fastener, with what it was computed from.
+
+    A published number that was typed for the machine stays: it wins over anything computed.
+    """
+    with shop.storage.reading() as connection:
+        known = read_torques(connection, read_record(shop, number).job.machine.id).get(fastener)
+    if known is not None and known.basis == Basis.PUBLISHED:
+        raise NotAllowedNow(
+            f"{known.typed} is published for it ({known.source}), and that comes first. Type a new published number on "
+            "the step if it is wrong."
+        )
     target = torque(recommend_torque(joint).target, read_settings(shop).torque_unit)
     return record_torque(shop, number, fastener, target, basis=Basis.OWN_SHOP, source=_source(joint), by=by)
 
