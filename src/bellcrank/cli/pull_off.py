@@ -1,5 +1,6 @@
 """``bellcrank pull-off``: will the flywheel come off by the bolts in its own holes."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TypedDict, Unpack
 
@@ -20,6 +21,17 @@ from bellcrank.units import convert, read, read_positive
 
 STATES = ("clean", "fretted", "not known")
 BOLTS = {"two": 2, "three": 3}
+SEAT = ("ratio", "mean_diameter", "length", "nut", "nut_torque")
+FORCES = ("force_low", "force_high")
+WHICH = (
+    "Type the seat with --ratio, --mean-diameter, --length, --nut and --nut-torque, or the forces you know with "
+    "--force-low and --force-high."
+)
+COUNTED = {  # what the two forces stand for, where they are not those of a clean and of a fretted taper
+    "clean": "Only a clean taper is counted, from oily to dry; a fretted one asks for far more.",
+    "fretted": "Only a fretted taper is counted, from its least to its most.",
+}
+TYPED_FORCES = "The forces were typed; taper and nut were not asked."
 
 
 class Typed(TypedDict):
@@ -30,6 +42,8 @@ class Typed(TypedDict):
     length: str
     nut: str
     nut_torque: str
+    force_low: str
+    force_high: str
     state: str
     bolt: str
     bolts: str
@@ -49,8 +63,8 @@ class PullOff:
 
     verdict: str
     words: str
-    release_low_n: float  # a clean taper, oily at the least
-    release_high_n: float  # a fretted one
+    release_low_n: float  # a clean taper, oily at the least; with a state or typed forces the least of those
+    release_high_n: float  # a fretted one; with a state or typed forces the most of those
     bolt_load_low_n: float
     bolt_load_high_n: float
     strip_usable_n: float  # of one hole
@@ -61,18 +75,20 @@ class PullOff:
     bolt_margin_high: float
     screw_torque_limit_nm: float  # when the centre screw is turned
     bolt_torque_limit_nm: float  # when the bolts are turned against a bar
-    needed_clean_mm: float | None  # full thread engaged
-    needed_fretted_mm: float | None
+    needed_clean_mm: float | None  # full thread engaged, for the lower force
+    needed_fretted_mm: float | None  # for the higher force
     cautions: tuple[str, ...]
     assumptions: tuple[str, ...]
 
 
 @click.command("pull-off")
-@click.option("--ratio", required=True, metavar="1:8", help="Of the taper: change of diameter over length.")
-@click.option("--mean-diameter", required=True, metavar="“22 mm”", help="Half way along the contact.")
-@click.option("--length", required=True, metavar="“25 mm”", help="Of the contact.")
-@click.option("--nut", required=True, metavar="5/8-18", help="Thread of the flywheel nut.")
-@click.option("--nut-torque", required=True, metavar="“60 ft·lb”", help="It was tightened to.")
+@click.option("--ratio", default="", metavar="1:8", help="Of the taper: change of diameter over length.")
+@click.option("--mean-diameter", default="", metavar="“22 mm”", help="Half way along the contact.")
+@click.option("--length", default="", metavar="“25 mm”", help="Of the contact.")
+@click.option("--nut", default="", metavar="5/8-18", help="Thread of the flywheel nut.")
+@click.option("--nut-torque", default="", metavar="“60 ft·lb”", help="It was tightened to.")
+@click.option("--force-low", default="", metavar="“6 kN”", help="Instead of taper and nut: the least that frees it.")
+@click.option("--force-high", default="", metavar="“18 kN”", help="With --force-low: the most.")
 @click.option("--state", type=click.Choice(STATES), default="not known", show_default=True, help="Of the taper.")
 @click.option("--bolt", required=True, metavar="1/4-20", help="Thread of the holes in the flywheel.")
 @click.option("--bolts", type=click.Choice(tuple(BOLTS)), default="two", show_default=True, help="How many.")
@@ -89,7 +105,7 @@ class PullOff:
 def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:
     """Say whether a flywheel's own holes hold the pull, how deep they must be, and where to stop."""
     pull = _pull(open_library(), typed)
-    answer = _answer(pull, judge_pull(pull))
+    answer = _answer(pull, judge_pull(pull), _counted({name: str(value) for name, value in typed.items()}))
     desk.tell(answer, lambda: _lines(answer))
 
 
@@ -97,7 +113,8 @@ def _pull(library: Library, typed: Typed) -> Pull:
     if typed["strength"] not in library.strength_classes:
         known = ", ".join(library.strength_classes)
         raise NotFound(f"There is no strength class “{typed['strength']}”. It must be one of {known}.", "strength")
-    low, high = release_range({name: str(value) for name, value in typed.items()})
+    words = {name: str(value) for name, value in typed.items()}
+    low, high = _release(words)
     engaged = _length(typed["engaged"], "Thread engaged")
     off = read(typed["off_centre"], "length", default="mm", what="Off the middle").si if typed["off_centre"] else 0.0
     if off < 0:
@@ -115,14 +132,33 @@ def _pull(library: Library, typed: Typed) -> Pull:
         hub_depth=_length(typed["hub_depth"], "Depth of the hub") if typed["hub_depth"] else None,
         bolts=BOLTS[typed["bolts"]],
         off_centre=off,
+        clean_to_fretted=_counted(words) is None,
     )
+
+
+def _release(words: Mapping[str, str]) -> tuple[float, float]:
+    """Give the least and the most force [N] that frees the hub: as typed, or from taper, nut and state."""
+    seat, forces = ([words[name] for name in names] for names in (SEAT, FORCES))
+    if any(seat) == any(forces) or not (all(seat) or all(forces)):
+        raise NotUnderstood(f"It is not clear what frees the hub. {WHICH}")
+    if all(seat):
+        return release_range(words)
+    if words["state"] in COUNTED:
+        raise NotUnderstood("The state of the taper is in the forces already. Leave --state out, or type the seat.")
+    least, most = (read_positive(text, "force", default="kN", what="Force to release").si for text in forces)
+    return least, most
+
+
+def _counted(words: Mapping[str, str]) -> str | None:
+    """Say what the two forces stand for; None when they are those of a clean and of a fretted taper."""
+    return TYPED_FORCES if words["force_low"] else COUNTED.get(words["state"])
 
 
 def _length(text: str, what: str) -> float:
     return read_positive(text, "length", default="mm", what=what).si
 
 
-def _answer(pull: Pull, found: PullAnswer) -> PullOff:
+def _answer(pull: Pull, found: PullAnswer, counted: str | None) -> PullOff:
     def millimetres(depth: float | None) -> float | None:
         return None if depth is None else convert(depth, "mm", "length")
 
@@ -144,7 +180,7 @@ def _answer(pull: Pull, found: PullAnswer) -> PullOff:
         needed_clean_mm=millimetres(found.needed_clean),
         needed_fretted_mm=millimetres(found.needed_fretted),
         cautions=found.cautions,
-        assumptions=found.assumptions,
+        assumptions=(counted, *found.assumptions) if counted else found.assumptions,
     )
 
 

@@ -19,7 +19,7 @@ FEWEST_PITCHES = 2.0  # [-] in contact: below it the strip formulae do not hold
 class Pull:
     """A hub, the holes in it, and what is screwed in; lengths in m, forces in N."""
 
-    release_low: float  # of a clean taper
+    release_low: float  # of a clean taper, unless clean_to_fretted is false
     release_high: float  # of a fretted one
     thread: Thread  # of the bolts in the hub
     strength: StrengthClass
@@ -35,6 +35,7 @@ class Pull:
     formed_again: bool = False  # a screw formed the thread, and this is not its first use
     friction: float = USUAL_FRICTION  # of the screws and under the tip [-]
     tip_radius: float = USUAL_TIP
+    clean_to_fretted: bool = True  # false: the forces are the least and the most of one and the same state
 
 
 class PullVerdict(StrEnum):
@@ -42,6 +43,7 @@ class PullVerdict(StrEnum):
 
     ENOUGH = "enough thread"
     CLEAN_ONLY = "enough for a clean taper only"
+    LEAST_ONLY = "enough for the least force only"  # where the forces are not those of clean and fretted
     SCREW_IN_DEEPER = "screw in deeper"
     TAP_DEEPER = "tap deeper"
     ANOTHER_WAY = "use another way"
@@ -49,7 +51,7 @@ class PullVerdict(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Against:
-    """A number against the force of a clean taper, and against that of a fretted one."""
+    """A number against the lower force, that of a clean taper, and against the higher, that of a fretted one."""
 
     clean: float
     fretted: float
@@ -78,12 +80,13 @@ class PullAnswer:
 
 def refuse_a_pull_that_cannot_be(pull: Pull) -> None:
     """Refuse forces and lengths that contradict each other, in words for the bench."""
-    refuse_if_negative("Force to release a clean taper", pull.release_low, "kN", "force")
-    refuse_unless_positive("Force to release a fretted taper", pull.release_high, "kN", "force")
+    low, high = ("a clean taper", "a fretted taper") if pull.clean_to_fretted else ("it at least", "it at most")
+    refuse_if_negative(f"Force to release {low}", pull.release_low, "kN", "force")
+    refuse_unless_positive(f"Force to release {high}", pull.release_high, "kN", "force")
     refuse_unless_positive("Thread engagement", pull.engaged, "mm", "length")
     if pull.release_low > pull.release_high:
         raise OutOfRange(
-            f"A clean taper would take {show(pull.release_low, 'kN', 'force')} and a fretted one "
+            f"To release {low} would take {show(pull.release_low, 'kN', 'force')} and {high} "
             f"{show(pull.release_high, 'kN', 'force')}; it must be the other way round. Swap the two."
         )
     deep = [("the hole has", pull.tapped_depth, "engaged", pull.engaged)]

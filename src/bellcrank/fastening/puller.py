@@ -156,7 +156,7 @@ def _found(pull: Pull, load: Against, allowed: float) -> _Found:
     if for_fretted is not None:
         return for_fretted
     if allowed >= load.clean:
-        return _Found(PullVerdict.CLEAN_ONLY)
+        return _Found(PullVerdict.CLEAN_ONLY if pull.clean_to_fretted else PullVerdict.LEAST_ONLY)
     return _deeper(pull, load.clean, clean_only=True) or _Found(PullVerdict.ANOTHER_WAY)
 
 
@@ -176,9 +176,11 @@ def _words(pull: Pull, found: _Found, load: Against, screw_limit: float) -> str:
     others = f"a third hole, {OTHER_WAYS}" if pull.bolts == 2 else OTHER_WAYS
     match found.verdict:
         case PullVerdict.ENOUGH:
-            return f"Enough thread, for a fretted taper too. S{stop} all the same."
+            return f"Enough thread, for {_highest(pull)} too. S{stop} all the same."
         case PullVerdict.CLEAN_ONLY:
             return f"Enough thread if the taper is clean, not if it is fretted. S{stop}; if it still holds: {others}."
+        case PullVerdict.LEAST_ONLY:
+            return f"Enough thread for the least force, not for the most. S{stop}; if it still holds: {others}."
         case PullVerdict.ANOTHER_WAY if _needed(pull, load.clean) is None:
             return f"No depth of thread helps, the bolts would yield first. Use stronger ones, or {others}."
         case PullVerdict.ANOTHER_WAY:
@@ -189,8 +191,13 @@ def _words(pull: Pull, found: _Found, load: Against, screw_limit: float) -> str:
             known = pull.hub_depth is not None
             start, has = "Tap", "the hub has room" if known else "look first whether the hub has room"
     depth = show(math.ceil(found.depth / TENTH - 1e-9) * TENTH, "mm", "length", 1)
-    whom = "a clean taper, not for a fretted one" if found.clean_only else "a fretted taper too"
+    lowest = "a clean taper, not for a fretted one" if pull.clean_to_fretted else "the least force, not for the most"
+    whom = lowest if found.clean_only else f"{_highest(pull)} too"
     return f"{start} deeper: {depth} of full thread is enough for {whom}; {has}. As it is now, s{stop}."
+
+
+def _highest(pull: Pull) -> str:
+    return "a fretted taper" if pull.clean_to_fretted else "the most force"
 
 
 def _bolt_torque(pull: Pull, load: float) -> float:
