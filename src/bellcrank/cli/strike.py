@@ -1,6 +1,7 @@
 """``bellcrank strike``: what a blade strike did to taper and key."""
 
 import math
+import re
 from dataclasses import dataclass
 from typing import TypedDict, Unpack
 
@@ -18,6 +19,8 @@ from bellcrank.knowledge.model import Library
 from bellcrank.shop.tapers import drive_material_named, nut_from_words, taper_from_words
 from bellcrank.units import read_positive
 
+INERTIA = re.compile(r"([-+]?\d*[.,]?\d+)\s*(?:kg\s*[·*. ]?\s*m\s*(?:²|\^?2))?", re.IGNORECASE)
+WHICH_WHEEL = "Type --flywheel-mass with --flywheel-diameter, or --flywheel-inertia “0.01 kg·m²”."
 CAUTIONS = (
     "Plug lead off and tied back before you turn anything or reach for the blade.",
     "After a strike look at crank, blade, adapter and flywheel too: a straight key proves nothing about them.",
@@ -29,6 +32,7 @@ class Typed(TypedDict):
 
     flywheel_mass: str
     flywheel_diameter: str
+    flywheel_inertia: str
     speed: str
     stop_angle: str
     stop_time: str
@@ -64,8 +68,9 @@ class StrikeAnswer:
 
 
 @click.command("strike")
-@click.option("--flywheel-mass", required=True, metavar="“2.2 kg”", help="With all that hangs on it.")
-@click.option("--flywheel-diameter", required=True, metavar="“200 mm”", help="Outside; taken as an even disc.")
+@click.option("--flywheel-mass", default="", metavar="“2.2 kg”", help="With all that hangs on it.")
+@click.option("--flywheel-diameter", default="", metavar="“200 mm”", help="Outside; taken as an even disc.")
+@click.option("--flywheel-inertia", default="", metavar="“0.01 kg·m²”", help="Instead of mass and diameter, if known.")
 @click.option("--speed", required=True, metavar="“3000 rpm”", help="Of the engine when it struck.")
 @click.option("--stop-angle", default="", metavar="“45 °”", help="Through which the crank came to a stop.")
 @click.option("--stop-time", default="", metavar="“0.005 s”", help="Or the time it took.")
@@ -76,7 +81,9 @@ class StrikeAnswer:
 @click.option("--length", required=True, metavar="“25 mm”", help="Of the contact.")
 @click.option("--nut", required=True, metavar="5/8-18", help="Thread of the flywheel nut.")
 @click.option("--nut-torque", required=True, metavar="“60 ft·lb”", help="That was on it.")
-@click.option("--key", default="", metavar="606", help="The Woodruff key; else the taper is alone.")
+@click.option(
+    "--key", default="", metavar="606", help="The Woodruff key, or its size, 3/16x3/4; else the taper is alone."
+)
 @click.option("--key-material", default="key-steel", show_default=True, help="What the key is made of.")
 @click.option("--hub-material", default="cast-aluminium", show_default=True, help="What the flywheel is made of.")
 @every_command
@@ -95,13 +102,31 @@ def _blow(typed: Typed) -> Blow:
     if bool(typed["stop_angle"]) == bool(typed["stop_time"]):
         raise NotUnderstood("How did it stop? Type either --stop-angle “45 °” or --stop-time “0.005 s”.")
     speed = read_positive(typed["speed"], "speed", default="rpm", what="Speed").si
-    mass = read_positive(typed["flywheel_mass"], "mass", default="kg", what="Mass of the flywheel").si
-    outside = read_positive(typed["flywheel_diameter"], "length", default="mm", what="Flywheel diameter").si
     if typed["stop_angle"]:
         angle = read_positive(typed["stop_angle"], "angle", default="°", what="Angle to stop").si
     else:
         angle = stop_angle(speed, read_positive(typed["stop_time"], "time", default="s", what="Time to stop").si)
-    return Blow(ring_inertia(mass, outside, 0.0), speed, angle, _blade(typed))
+    return Blow(_inertia(typed), speed, angle, _blade(typed))
+
+
+def _inertia(typed: Typed) -> float:
+    sizes = (typed["flywheel_mass"], typed["flywheel_diameter"])
+    if any(sizes) == bool(typed["flywheel_inertia"]) or (any(sizes) and not all(sizes)):
+        raise NotUnderstood(f"It is not clear what the flywheel weighs. {WHICH_WHEEL}", "flywheel_inertia")
+    if typed["flywheel_inertia"]:
+        return _read_inertia(typed["flywheel_inertia"])
+    mass = read_positive(typed["flywheel_mass"], "mass", default="kg", what="Mass of the flywheel").si
+    outside = read_positive(typed["flywheel_diameter"], "length", default="mm", what="Flywheel diameter").si
+    return ring_inertia(mass, outside, 0.0)
+
+
+def _read_inertia(text: str) -> float:
+    """Read a moment of inertia [kg·m²]; the physics refuses what no flywheel has."""
+    found = INERTIA.fullmatch(text.strip())
+    if found is None:
+        wrong = f"Inertia of the flywheel is “{text}”; it must be a number in kg·m², like 0.01."
+        raise NotUnderstood(wrong, "flywheel_inertia")
+    return float(found[1].replace(",", "."))
 
 
 def _blade(typed: Typed) -> float | None:
@@ -110,7 +135,9 @@ def _blade(typed: Typed) -> float | None:
     if not typed["blade_mass"]:
         return None
     mass = read_positive(typed["blade_mass"], "mass", default="kg", what="Mass of the blade").si
-    return bar_inertia(mass, read_positive(typed["blade_length"], "length", what="Length of the blade").si)
+    return bar_inertia(
+        mass, read_positive(typed["blade_length"], "length", default="mm", what="Length of the blade").si
+    )
 
 
 def _key(library: Library, typed: Typed, taper: Taper) -> KeyInWay | None:
