@@ -85,9 +85,9 @@ def test_inch_pounds_and_newton_metres_give_the_same_hand():
     assert hand.spread == pytest.approx(4.291 * math.sqrt(162 / 4) / 62, rel=1e-3)
 
 
-@pytest.mark.parametrize("count", [0, 1, 4])
-def test_fewer_than_five_readings_know_no_hand(count):
-    with pytest.raises(OutOfRange, match=f"There are {count} readings of M6×1; it must be 5 or more"):
+@pytest.mark.parametrize(("count", "there"), [(0, "are 0 readings"), (1, "is 1 reading"), (4, "are 4 readings")])
+def test_fewer_than_five_readings_know_no_hand(count, there):
+    with pytest.raises(OutOfRange, match=f"There {there} of M6×1; it must be 5 or more"):
         hand_on(M6, FIVE[:count])
 
 

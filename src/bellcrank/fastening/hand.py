@@ -84,8 +84,9 @@ def hand_on(thread: Thread, readings: Sequence[float]) -> HandOnThread:
     refuse_readings_that_cannot_be(thread, readings)
     count = len(readings)
     if count < FEWEST_READINGS:
+        there = "is 1 reading" if count == 1 else f"are {count} readings"
         raise OutOfRange(
-            f"There are {count} readings of {thread.name}; it must be {FEWEST_READINGS} or more to know a hand. "
+            f"There {there} of {thread.name}; it must be {FEWEST_READINGS} or more to know a hand. "
             "Tighten more of them by feel and read where each just moves on; ten is better."
         )
     mean = sum(readings) / count
