@@ -136,6 +136,20 @@ def test_torques_stand_in_the_shops_unit_and_the_other(shop, numbers):
     assert "N·m" in text
 
 
+def test_a_torque_in_doubt_says_so_in_a_line_of_its_own(shop, numbers):
+    sheet = job_sheet(shop, 201)
+    step = next(one for one in sheet.work.steps_out if any(f.torque for f in one.fasteners))
+    known = next(one for one in step.fasteners if one.torque)
+    doubted = replace(known, torque=replace(known.torque, doubt="Was 60 ft·lb meant?"))
+    steps = tuple(
+        replace(one, fasteners=tuple(doubted if f is known else f for f in one.fasteners))
+        for one in sheet.work.steps_out
+    )
+    told = replace(sheet, work=replace(sheet.work, steps_out=steps))
+    _, text = read(print_paper("job-sheet", told, read_settings(shop), "a4", ADDRESS))
+    assert "In doubt. Was 60 ft·lb meant?" in text
+
+
 def test_every_page_carries_the_job_number_and_its_place(shop, numbers):
     reader, _ = read(print_paper("job-sheet", job_sheet(shop, numbers[0]), read_settings(shop), "a4", ADDRESS))
     for place, page in enumerate(reader.pages, start=1):

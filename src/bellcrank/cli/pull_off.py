@@ -9,12 +9,12 @@ import click
 from bellcrank.bootstrap import open_library
 from bellcrank.cli.desk import Desk, every_command, pass_desk
 from bellcrank.cli.terminal import wrap
-from bellcrank.errors import NotFound, NotUnderstood
+from bellcrank.errors import NotUnderstood
 from bellcrank.fastening.pull import Pull, PullAnswer
 from bellcrank.fastening.puller import judge_pull
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.knowledge.model import Library
-from bellcrank.shop.numbers import material_named
+from bellcrank.shop.numbers import material_named, strength_named
 from bellcrank.shop.tapers import release_range
 from bellcrank.shop.words import both_forces, both_torques
 from bellcrank.units import convert, read, read_positive
@@ -110,9 +110,6 @@ def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:
 
 
 def _pull(library: Library, typed: Typed) -> Pull:
-    if typed["strength"] not in library.strength_classes:
-        known = ", ".join(library.strength_classes)
-        raise NotFound(f"There is no strength class “{typed['strength']}”. It must be one of {known}.", "strength")
     words = {name: str(value) for name, value in typed.items()}
     low, high = _release(words)
     engaged = _length(typed["engaged"], "Thread engaged")
@@ -123,7 +120,7 @@ def _pull(library: Library, typed: Typed) -> Pull:
         release_low=low,
         release_high=high,
         thread=parse_thread(typed["bolt"]),
-        strength=library.strength_classes[typed["strength"]],
+        strength=strength_named(library, typed["strength"]),
         hub=material_named(library, typed["into"], "into"),
         engaged=engaged,
         tapped_depth=_length(typed["tapped"], "Tapped depth") if typed["tapped"] else engaged,

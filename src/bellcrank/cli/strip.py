@@ -1,20 +1,31 @@
 """``bellcrank strip``: at which pull a screw strips out."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TypedDict, Unpack
 
 import click
 
 from bellcrank.bootstrap import open_library
 from bellcrank.cli.desk import Desk, every_command, pass_desk
 from bellcrank.cli.terminal import wrap
-from bellcrank.errors import NotFound
-from bellcrank.fastening.pull_out import StripAnswer, WornHole, pull_out
-from bellcrank.fastening.strength import strength_at
+from bellcrank.fastening.pull_out import StripAnswer
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.knowledge.model import Library
-from bellcrank.shop.numbers import material_named
+from bellcrank.shop.numbers import material_named, strip_from_words
 from bellcrank.shop.words import both_forces
 from bellcrank.units import convert, read_positive
+
+
+class Typed(TypedDict):
+    """What may be typed about a thread that may strip."""
+
+    thread: str
+    engaged: str
+    into: str
+    strength: str
+    boss: str
+    hole: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,35 +54,19 @@ class StripOut:
 @click.option("--hole", default="", metavar="“5.2 mm”", help="Measured inside a worn or drilled-out thread.")
 @every_command
 @pass_desk
-def command(desk: Desk, thread: str, engaged: str, into: str, strength: str, boss: str, hole: str) -> None:
+def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:
     """Give the pull at which a screw strips out of what it is screwed into."""
-    library, size = open_library(), parse_thread(thread)
-    length = read_positive(engaged, "length", default="mm", what="Thread engaged").si
-    material = material_named(library, into, "into")
-    found = pull_out(
-        size,
-        length,
-        material,
-        bolt_tensile=_tensile(library, strength, size.diameter) if strength else None,
-        boss_width=read_positive(boss, "length", default="mm", what="Width of the boss").si if boss else None,
-        worn=WornHole(read_positive(hole, "length", default="mm", what="Measured hole").si) if hole else None,
-    )
-    answer = _answer(size.name, material.words, length, found)
+    library, words = open_library(), {name: str(value) for name, value in typed.items()}
+    found = strip_from_words(library, words)
+    answer = _answer(library, words, found)
     desk.tell(answer, lambda: _lines(answer))
 
 
-def _tensile(library: Library, strength: str, diameter: float) -> float:
-    if strength not in library.strength_classes:
-        known = ", ".join(library.strength_classes)
-        raise NotFound(f"There is no strength class “{strength}”. It must be one of {known}.", "strength")
-    return strength_at(library.strength_classes[strength], diameter).tensile
-
-
-def _answer(thread: str, into: str, length: float, found: StripAnswer) -> StripOut:
+def _answer(library: Library, words: Mapping[str, str], found: StripAnswer) -> StripOut:
     return StripOut(
-        thread=thread,
-        into=into,
-        engaged_mm=convert(length, "mm", "length"),
+        thread=parse_thread(words["thread"]).name,
+        into=material_named(library, words["into"], "into").words,
+        engaged_mm=convert(read_positive(words["engaged"], "length", default="mm").si, "mm", "length"),
         internal_area_mm2=convert(found.internal_area, "mm²", "area"),
         external_area_mm2=convert(found.external_area, "mm²", "area"),
         strip_force_n=found.strip_force,

@@ -10,16 +10,11 @@ from bellcrank.cli.desk import Desk, every_command, pass_desk
 from bellcrank.cli.terminal import wrap
 from bellcrank.errors import NotUnderstood
 from bellcrank.fastening.hub_stress import Hub
-from bellcrank.fastening.taper import TaperSeat, taper_hold_loose, taper_release, taper_seat
-from bellcrank.fastening.taper_forces import Taper
+from bellcrank.fastening.taper import taper_hold_loose
 from bellcrank.knowledge.model import Library
-from bellcrank.shop.numbers import read_friction
-from bellcrank.shop.tapers import drive_material_named, taper_from_words
+from bellcrank.shop.tapers import SeatedTaper, drive_material_named, seated_from_words
 from bellcrank.shop.words import both_forces, both_torques
 from bellcrank.units import convert, read_positive
-
-CLEAN = "0.15"  # [-] friction of a clean taper; from memory, see the pack's friction table
-FRETTED = 0.30  # [-] break-out after fretting, 0.25 to 0.35; from memory
 
 
 class Typed(TypedDict):
@@ -45,7 +40,8 @@ class TaperAnswer:
     slip_torque_low_nm: float  # first slip
     slip_torque_high_nm: float  # settled
     release_force_n: float  # at the friction it was seated with; below zero it drops off
-    release_force_fretted_n: float
+    release_force_fretted_low_n: float
+    release_force_fretted_high_n: float
     loose_nut_torque_nm: float  # it still holds with the nut off
     self_locking: bool
     hoop_stress_mpa: float | None
@@ -58,7 +54,9 @@ class TaperAnswer:
 @click.option("--mean-diameter", required=True, metavar="“22 mm”", help="Half way along the contact.")
 @click.option("--length", required=True, metavar="“25 mm”", help="Of the contact, along the axis.")
 @click.option("--nut-force", required=True, metavar="“25 kN”", help="With which the nut pushes the hub on.")
-@click.option("--friction", default=CLEAN, show_default=True, help="On the taper: oily 0.10, clean 0.15, dry 0.20.")
+@click.option(
+    "--friction", default="", metavar="0.15", help="On the taper, else clean: oily 0.10, clean 0.15, dry 0.20."
+)
 @click.option(
     "--hub-diameter", default="", metavar="“45 mm”", help="Outside of the boss, for its stress and its way on."
 )
@@ -69,11 +67,7 @@ class TaperAnswer:
 def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:
     """Give what a hub on its taper holds before it slips, and the force that pulls it off."""
     words = {name: str(value) for name, value in typed.items()}
-    taper = taper_from_words(words)
-    push = read_positive(typed["nut_force"], "force", default="kN", what="Force of the nut").si
-    friction = read_friction(typed["friction"])
-    seat = taper_seat(push, taper, friction, hub=_hub(open_library(), typed))
-    answer = _answer(seat, taper, friction)
+    answer = _answer(seated_from_words(words, _hub(open_library(), typed)))
     desk.tell(answer, lambda: _lines(answer))
 
 
@@ -89,13 +83,8 @@ def _hub(library: Library, typed: Typed) -> Hub | None:
     )
 
 
-def _answer(seat: TaperSeat[float], taper: Taper, friction: float) -> TaperAnswer:
-    notes = [
-        "First slip is just after tightening; once it has slipped or shaken in, it holds more.",
-        "A fretted taper is taken to break out at friction 0.30 (from memory, 0.25 to 0.35).",
-    ]
-    if not seat.self_locking:
-        notes.append("It does not stay on by itself: with the nut off it drops loose.")
+def _answer(found: SeatedTaper) -> TaperAnswer:
+    seat = found.seat
     return TaperAnswer(
         normal_force_n=seat.normal_force,
         contact_area_mm2=convert(seat.contact_area, "mm²", "area"),
@@ -103,12 +92,13 @@ def _answer(seat: TaperSeat[float], taper: Taper, friction: float) -> TaperAnswe
         slip_torque_low_nm=seat.slip_torque_low,
         slip_torque_high_nm=seat.slip_torque_high,
         release_force_n=seat.release_force,
-        release_force_fretted_n=taper_release(seat.normal_force, taper, max(friction, FRETTED)),
-        loose_nut_torque_nm=taper_hold_loose(seat.normal_force, taper, friction),
+        release_force_fretted_low_n=found.fretted_low,
+        release_force_fretted_high_n=found.fretted_high,
+        loose_nut_torque_nm=taper_hold_loose(seat.normal_force, found.taper, found.friction),
         self_locking=bool(seat.self_locking),
         hoop_stress_mpa=convert(seat.hub.hoop_stress, "MPa", "pressure") if seat.hub else None,
         axial_advance_mm=convert(seat.hub.axial_advance, "mm", "length") if seat.hub else None,
-        notes=tuple(notes),
+        notes=found.notes,
     )
 
 
@@ -117,7 +107,9 @@ def _lines(answer: TaperAnswer) -> list[str]:
     lines = [
         f"  slips at    {first} first, {settled} settled",
         f"  nut off     still {both_torques(answer.loose_nut_torque_nm)}",
-        f"  pulls off   {both_forces(answer.release_force_n)}; fretted {both_forces(answer.release_force_fretted_n)}",
+        f"  pulls off   {both_forces(answer.release_force_n)}",
+        f"  fretted     {both_forces(answer.release_force_fretted_low_n)} to "
+        f"{both_forces(answer.release_force_fretted_high_n)}",
         f"  pressure    {answer.pressure_mpa:.0f} MPa on {answer.contact_area_mm2:.0f} mm²",
         f"  square on the flank {both_forces(answer.normal_force_n)}",
     ]

@@ -7,6 +7,7 @@ from bellcrank.errors import OutOfRange
 from bellcrank.fastening.heads import Face, face_under
 from bellcrank.fastening.strength import Material, StrengthClass
 from bellcrank.fastening.threads import Thread
+from bellcrank.fastening.tightening import LEAST_FRICTION, MOST_FRICTION
 from bellcrank.fastening.ways import USUAL_WAY, refuse_wrong_scatter, way_named
 from bellcrank.measuring.refusals import refuse_if_negative, refuse_outside, refuse_unless_positive
 from bellcrank.units import show
@@ -83,8 +84,8 @@ def refuse_wrong_joint(joint: Joint) -> None:
     way_named(joint.tightened_by)
     refuse_wrong_scatter(joint.spread)
     advice = "Oiled steel is near 0.12, dry zinc near 0.25."
-    refuse_outside("Friction", joint.friction, 0.03, 0.5, advice)
-    refuse_outside("Friction under the head", joint.under_head_friction, 0.03, 0.5, advice)
+    refuse_outside("Friction", joint.friction, LEAST_FRICTION, MOST_FRICTION, advice)
+    refuse_outside("Friction under the head", joint.under_head_friction, LEAST_FRICTION, MOST_FRICTION, advice)
     refuse_if_negative("Prevailing torque", joint.prevailing_torque, "N·m", "torque")
     if joint.most_clamp is not None:
         refuse_unless_positive("The most clamp of the gasket", joint.most_clamp, "N", "force")

@@ -4,13 +4,13 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from bellcrank.errors import OutOfRange
+from bellcrank.fastening.joint import USUAL_FRICTION
 from bellcrank.fastening.limits import thread_limits
 from bellcrank.fastening.strength import Material, StrengthClass
 from bellcrank.fastening.threads import Thread
 from bellcrank.measuring.refusals import refuse_if_negative, refuse_unless_positive
 from bellcrank.units import show, to_si
 
-USUAL_FRICTION = 0.14  # [-] lightly oiled: VDI 2230 classes B and C overlap there
 USUAL_TIP = to_si(2, "mm", "length")  # mean radius at which a pointed screw rubs on the crank's end: guess
 FEWEST_PITCHES = 2.0  # [-] in contact: below it the strip formulae do not hold
 

@@ -14,15 +14,15 @@ def fastener_words(line: FastenerLine, unit: str) -> dict[str, str]:
     what = f"{fastener.count} × {fastener.words}, {fastener.size} {fastener.drive}{length}; {fastener.where}"
     care = " ".join(part for part in (_sentence(fastener.thread_care), _sentence(fastener.pattern)) if part)
     if line.torque is None:
-        return {"what": what, "torque": "", "window": line.no_torque_words}
+        return {"what": what, "torque": "", "window": line.no_torque_words, "doubt": ""}
     torque = line.torque
     window = f"{torque_window(torque.low_nm, torque.high_nm, unit)}, {torque.basis}"
     limited = f"; limited by {torque.governs}" if torque.governs else ""
-    after = " ".join(part for part in (torque.doubt, care) if part)
     return {
         "what": what,
         "torque": both_torques(torque.target_nm, unit),
-        "window": f"{window}, {torque.source}{limited}. {after}".rstrip(),
+        "window": f"{window}, {torque.source}{limited}. {care}".rstrip(),
+        "doubt": torque.doubt,
     }
 
 
@@ -41,7 +41,10 @@ def step_words(step: StepLine, unit: str) -> dict[str, Any]:
         "cautions": [caution_words(line) for line in step.cautions],
         "fasteners": [fastener_words(line, unit) for line in step.fasteners]
         if step.direction == "out"
-        else [{"what": fastener_words(line, unit)["what"], "torque": "", "window": ""} for line in step.fasteners],
+        else [
+            {"what": fastener_words(line, unit)["what"], "torque": "", "window": "", "doubt": ""}
+            for line in step.fasteners
+        ],
         "checks": list(step.checks),
     }
 

@@ -65,7 +65,7 @@ def record_repair(shop: Shop, number: int, repair: str, outcome: str, by: str = 
 def _refuse_a_start(compiled: CompiledPack, case: Case, repair: str) -> None:
     """Refuse an outcome that takes a start while something found still forbids it, this repair done."""
     for reason in no_start_because(compiled, forbidding_after(compiled, case, repair)):
-        raise NotAllowedNow(f"{reason} Until then record the repair as done, not tried yet.")
+        raise NotAllowedNow(f"{reason} Until then record the repair as done: not tried yet.")
 
 
 def no_start_because(compiled: CompiledPack, standing: Iterable[Found]) -> tuple[str, ...]:

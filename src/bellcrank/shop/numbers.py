@@ -5,8 +5,10 @@ from collections.abc import Mapping
 from bellcrank.errors import NotFound, NotUnderstood
 from bellcrank.fastening.heads import HEADS, Face, face_under
 from bellcrank.fastening.joint import USUAL_FRICTION, Joint
-from bellcrank.fastening.strength import Material
+from bellcrank.fastening.pull_out import StripAnswer, WornHole, pull_out
+from bellcrank.fastening.strength import Material, StrengthClass, strength_at
 from bellcrank.fastening.threads import Thread, ThreadSystem, parse_thread
+from bellcrank.fastening.tightening import LEAST_FRICTION, MOST_FRICTION
 from bellcrank.fastening.ways import USUAL_WAY
 from bellcrank.knowledge.model import Library
 from bellcrank.measuring.refusals import refuse_outside
@@ -24,17 +26,12 @@ def joint_from_words(library: Library, typed: Mapping[str, str]) -> Joint:
     head), friction, head_friction and tightened_by.
     """
     thread = parse_thread(typed.get("thread", ""))
-    strength = typed.get("strength") or USUAL_CLASS[thread.system]
-    classes = library.strength_classes
-    if strength not in classes:
-        known = ", ".join(classes)
-        raise NotFound(f"There is no strength class “{strength}”. It must be one of {known}.", "strength")
     into = typed.get("into") or USUAL_INTO
     engaged, head_friction = typed.get("engaged", ""), typed.get("head_friction", "")
     kind, face = _head(thread, typed.get("head", ""), typed.get("hole", ""))
     return Joint(
         thread=thread,
-        strength=classes[strength],
+        strength=strength_named(library, typed.get("strength") or USUAL_CLASS[thread.system]),
         into=None if into == A_NUT else material_named(library, into, "into"),
         under_head=material_named(library, typed.get("under") or (UNDER_A_NUT if into == A_NUT else into), "under"),
         head=kind,
@@ -60,6 +57,32 @@ def left_out(joint: Joint, typed: Mapping[str, str]) -> tuple[str, ...]:
     return tuple(told)
 
 
+def strip_from_words(library: Library, typed: Mapping[str, str]) -> StripAnswer:
+    """Read what may strip and say at which pull it does; thread, engaged and into must be there.
+
+    The keys are thread, engaged, into, and where known strength (of the screw), boss (its width) and hole (worn).
+    """
+    thread, strength = parse_thread(typed.get("thread", "")), typed.get("strength", "")
+    boss, hole = typed.get("boss", ""), typed.get("hole", "")
+    tensile = strength_at(strength_named(library, strength), thread.diameter).tensile if strength else None
+    return pull_out(
+        thread,
+        read_positive(typed.get("engaged", ""), "length", default="mm", what="Thread engaged").si,
+        material_named(library, typed.get("into", ""), "into"),
+        bolt_tensile=tensile,
+        boss_width=read_positive(boss, "length", default="mm", what="Width of the boss").si if boss else None,
+        worn=WornHole(read_positive(hole, "length", default="mm", what="Measured hole").si) if hole else None,
+    )
+
+
+def strength_named(library: Library, name: str) -> StrengthClass:
+    """Find a strength class by the mark on the head."""
+    if name not in library.strength_classes:
+        known = ", ".join(library.strength_classes)
+        raise NotFound(f"There is no strength class “{name}”. It must be one of {known}.", "strength")
+    return library.strength_classes[name]
+
+
 def material_named(library: Library, name: str, field: str) -> Material:
     """Find a material by its key or its words."""
     plain = name.strip().casefold()
@@ -78,7 +101,7 @@ def read_friction(text: str, field: str = "friction") -> float:
         value = float(text.replace(",", "."))
     except ValueError:
         raise NotUnderstood(f"Friction is “{text}”; it must be a number like 0.14.", field) from None
-    refuse_outside("Friction", value, 0.03, 0.5, "Oiled steel is near 0.12, dry zinc near 0.25.")
+    refuse_outside("Friction", value, LEAST_FRICTION, MOST_FRICTION, "Oiled steel is near 0.12, dry zinc near 0.25.")
     return value
 
 

@@ -1,17 +1,33 @@
 """Reading tapers, shafts and what they are made of from what was typed."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 
 from bellcrank.errors import NotFound
 from bellcrank.fastening.drive_materials import DriveMaterial
+from bellcrank.fastening.hub_stress import Hub
 from bellcrank.fastening.strike import DRY, DRY_NUT, OILED_NUT, OILY
-from bellcrank.fastening.taper import taper_release, taper_seat
+from bellcrank.fastening.taper import TaperSeat, taper_release, taper_seat
 from bellcrank.fastening.taper_forces import Taper, nut_force, parse_taper
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.knowledge.model import Library
+from bellcrank.shop.numbers import read_friction
 from bellcrank.units import read_positive
 
+CLEAN = 0.15  # [-] friction of a clean taper, from memory; cone tests print 0.15 to 0.20 for dry steel
 FRETTED = (0.25, 0.35)  # [-] friction at which a fretted taper breaks out, from memory
+
+
+@dataclass(frozen=True, slots=True)
+class SeatedTaper:
+    """A hub pushed onto its taper: what holds it, what frees it, and what that rests on; forces in N."""
+
+    taper: Taper
+    friction: float
+    seat: TaperSeat[float]
+    fretted_low: float  # force that frees it once it has fretted
+    fretted_high: float
+    notes: tuple[str, ...]
 
 
 def taper_from_words(typed: Mapping[str, str]) -> Taper:
@@ -20,6 +36,26 @@ def taper_from_words(typed: Mapping[str, str]) -> Taper:
         parse_taper(typed.get("ratio", "")),
         read_positive(typed.get("mean_diameter", ""), "length", default="mm", what="Mean diameter of the taper").si,
         read_positive(typed.get("length", ""), "length", default="mm", what="Length of the taper").si,
+    )
+
+
+def seated_from_words(typed: Mapping[str, str], hub: Hub | None = None) -> SeatedTaper:
+    """Read a taper with nut_force and, where known, friction, and say what it holds and what frees it."""
+    taper = taper_from_words(typed)
+    friction = read_friction(typed["friction"]) if typed.get("friction") else CLEAN
+    push = read_positive(typed.get("nut_force", ""), "force", default="kN", what="Push of the nut").si
+    seat = taper_seat(push, taper, friction, hub=hub)
+    low, high = (taper_release(seat.normal_force, taper, max(friction, broken_out)) for broken_out in FRETTED)
+    return SeatedTaper(taper, friction, seat, low, high, _notes(friction, bool(seat.self_locking)))
+
+
+def _notes(friction: float, self_locking: bool) -> tuple[str, ...]:
+    loose = () if self_locking else ("It does not stay on by itself: with the nut off it drops loose.",)
+    return (
+        *loose,
+        f"Friction {friction:g} on the taper, as it was seated.",
+        "First slip is just after tightening; once it has slipped or shaken in, it holds more.",
+        f"A fretted taper is taken to break out at friction {FRETTED[0]:g} to {FRETTED[1]:g} (from memory).",
     )
 
 

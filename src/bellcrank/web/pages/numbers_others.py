@@ -5,15 +5,9 @@ from collections.abc import Callable
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
-from bellcrank.errors import BellcrankError, NotFound
-from bellcrank.fastening.pull_out import WornHole, pull_out
-from bellcrank.fastening.strength import strength_at
-from bellcrank.fastening.taper import taper_release, taper_seat
-from bellcrank.fastening.threads import Thread, parse_thread
-from bellcrank.knowledge.model import Library
-from bellcrank.shop.numbers import material_named, read_friction
-from bellcrank.shop.tapers import taper_from_words
-from bellcrank.units import read_positive
+from bellcrank.errors import BellcrankError
+from bellcrank.shop.numbers import strip_from_words
+from bellcrank.shop.tapers import seated_from_words
 from bellcrank.web.forms import OpenShop
 from bellcrank.web.rendering import show
 from bellcrank.web.views.numbers_others import (
@@ -28,9 +22,6 @@ from bellcrank.web.views.plain import NO_PROBLEM, Problem
 
 router = APIRouter()
 
-CLEAN = "0.15"  # [-] friction of a clean taper; from memory, see the pack's friction table
-FRETTED = 0.30  # [-] break-out after fretting, 0.25 to 0.35; from memory
-
 
 @router.get("/numbers/strip")
 def strip(request: Request, shop: OpenShop) -> Response:
@@ -39,7 +30,7 @@ def strip(request: Request, shop: OpenShop) -> Response:
     return _answered(
         typed,
         ("thread", "into", "engaged"),
-        lambda: _strip(shop.library, typed),
+        lambda: strip_answer(strip_from_words(shop.library, typed)),
         lambda answer, problem: strip_page(shop.library, typed, answer, problem),
     )
 
@@ -74,35 +65,7 @@ def _answered(
         return show("numbers_others.html", page(None, Problem(refusal.sentence, refusal.field or "", typed)), 422)
 
 
-def _strip(library: Library, typed: dict[str, str]) -> AnswerView:
-    boss, hole = typed.get("boss", ""), typed.get("hole", "")
-    thread = parse_thread(typed["thread"])
-    found = pull_out(
-        thread,
-        read_positive(typed["engaged"], "length", default="mm", what="Thread engaged").si,
-        material_named(library, typed["into"], "into"),
-        bolt_tensile=_tensile(library, typed.get("strength", ""), thread),
-        boss_width=read_positive(boss, "length", default="mm", what="Width of the boss").si if boss else None,
-        worn=WornHole(read_positive(hole, "length", default="mm", what="Measured hole").si) if hole else None,
-    )
-    return strip_answer(found)
-
-
-def _tensile(library: Library, strength: str, thread: Thread) -> float | None:
-    if not strength:
-        return None
-    if strength not in library.strength_classes:
-        known = ", ".join(library.strength_classes)
-        raise NotFound(f"There is no strength class “{strength}”. It must be one of {known}.", "strength")
-    return strength_at(library.strength_classes[strength], thread.diameter).tensile
-
-
 def _taper(typed: dict[str, str]) -> AnswerView:
     length = typed.get("length") or typed["mean_diameter"]
     taken = () if typed.get("length") else (f"Length of the contact was not told: {length} is taken, as its width.",)
-    sizes = taper_from_words({**typed, "length": length})
-    friction = read_friction(typed.get("friction") or CLEAN)
-    push = read_positive(typed["nut_force"], "force", default="kN", what="Push of the nut").si
-    seat = taper_seat(push, sizes, friction)
-    fretted = taper_release(seat.normal_force, sizes, max(friction, FRETTED))
-    return taper_answer(seat, fretted, (*taken, f"Friction {friction:g} on the taper, as it was seated."))
+    return taper_answer(seated_from_words({**typed, "length": length}), taken)

@@ -2,11 +2,9 @@
 
 from dataclasses import dataclass
 
-OUTCOMES = (
-    ("cured", "done: it works", "done"),
-    ("not-cured", "done: still not right", "answer"),
-    ("not-tried", "done, not tried yet", "unsure"),
-)
+from bellcrank.shop.tell import OUTCOME_WORDS
+
+TONES = {"cured": "done", "not-cured": "answer", "not-tried": "unsure"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +21,9 @@ class ChoiceView:
 def outcome_choices(repair: str, outcomes: tuple[str, ...], number: int) -> tuple[ChoiceView, ...]:
     """Give the buttons that record what a repair did, of the outcomes that can be told now."""
     return tuple(
-        ChoiceView(f"/jobs/{number}/repaired", (("repair", repair), ("outcome", key)), words, "", tone)
-        for key, words, tone in OUTCOMES
+        ChoiceView(
+            f"/jobs/{number}/repaired", (("repair", repair), ("outcome", key)), f"done: {OUTCOME_WORDS[key]}", "", tone
+        )
+        for key, tone in TONES.items()
         if key in outcomes
     )

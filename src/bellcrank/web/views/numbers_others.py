@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from urllib.parse import urlencode
 
 from bellcrank.fastening.pull_out import StripAnswer
-from bellcrank.fastening.taper import TaperSeat
 from bellcrank.knowledge.model import Library
+from bellcrank.shop.tapers import SeatedTaper
 from bellcrank.shop.words import both_forces, both_torques
 from bellcrank.units import convert
 from bellcrank.web.views.numbers import INTO, THREADS, Question, Tap
@@ -129,24 +129,19 @@ def strip_answer(found: StripAnswer) -> AnswerView:
     )
 
 
-def taper_answer(seat: TaperSeat[float], fretted: float, taken: tuple[str, ...]) -> AnswerView:
-    """Lay out what a taper holds."""
-    loose = () if seat.self_locking else ("It does not stay on by itself: with the nut off it drops loose.",)
+def taper_answer(found: SeatedTaper, taken: tuple[str, ...]) -> AnswerView:
+    """Lay out what a taper holds; ``taken`` is what the page took because it was not told."""
+    seat = found.seat
     return AnswerView(
         lead="first slips at",
         figure=both_torques(seat.slip_torque_low),
         lines=(
             ("once settled", both_torques(seat.slip_torque_high)),
             ("pulls off with", both_forces(seat.release_force)),
-            ("fretted, with", both_forces(fretted)),
+            ("fretted, with", f"{both_forces(found.fretted_low)} to {both_forces(found.fretted_high)}"),
             ("pressure", f"{convert(seat.pressure, 'MPa', 'pressure'):.0f} MPa"),
         ),
-        notes=(
-            *taken,
-            *loose,
-            "First slip is just after tightening; once it has slipped or shaken in, it holds more.",
-            "A fretted taper is taken to break out at friction 0.30 (from memory, 0.25 to 0.35).",
-        ),
+        notes=(*taken, *found.notes),
     )
 
 
