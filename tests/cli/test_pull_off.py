@@ -26,7 +26,7 @@ def test_every_figure_carries_its_unit_in_its_name(run: Run) -> None:
     assert {
         "verdict", "words", "release_low_n", "release_high_n", "bolt_load_low_n", "bolt_load_high_n", "strip_usable_n",
         "bolt_proof_n", "hole_margin_low", "hole_margin_high", "bolt_margin_low", "bolt_margin_high",
-        "screw_torque_limit_nm", "bolt_torque_limit_nm", "needed_clean_mm", "needed_fretted_mm", "cautions",
+        "screw_torque_limit_nm", "bolt_torque_limit_nm", "needed_low_force_mm", "needed_high_force_mm", "cautions",
         "assumptions",
     } == set(asked(run, *SEAT, *SHALLOW))  # fmt: skip
 
@@ -81,7 +81,7 @@ def test_the_same_forces_typed_or_computed_give_the_same_holes(run: Run) -> None
     ends = ("--force-low", f"{clean['release_low_n']!r} N", "--force-high", f"{clean['release_high_n']!r} N")
     typed = asked(run, *ends, *DEEP)
     assert (typed["words"], typed["verdict"]) == (clean["words"], clean["verdict"])
-    for name in ("bolt_load_high_n", "hole_margin_low", "screw_torque_limit_nm", "needed_fretted_mm"):
+    for name in ("bolt_load_high_n", "hole_margin_low", "screw_torque_limit_nm", "needed_high_force_mm"):
         assert typed[name] == pytest.approx(clean[name], rel=1e-9)
 
 
@@ -98,7 +98,7 @@ def test_pounds_and_newtons_give_the_same_holes(run: Run) -> None:
         (SEAT[:-2], "not clear what frees the hub"),
         (FORCES[:2], "not clear what frees the hub"),
         ((*SEAT, *FORCES), "not clear what frees the hub"),
-        ((*FORCES, "--state", "clean"), "Leave --state out"),
+        ((*FORCES, "--state", "clean"), "Leave the state out"),
         (("--force-low", "18 kN", "--force-high", "6 kN"), "Swap the two"),
         (("--force-low", "6 N·m", "--force-high", "18 kN"), "is a torque, not a force"),
         (("--force-low", "-6 kN", "--force-high", "18 kN"), "must be above zero"),

@@ -50,6 +50,17 @@ def test_a_key_is_found_by_its_number_and_by_its_size(run: Run) -> None:
     assert struck(run, *WHEEL, "--key", "606") == struck(run, *WHEEL, "--key", "3/16x3/4")
 
 
+def test_a_parallel_key_is_told_by_its_length_and_a_longer_one_lets_the_flywheel_run_on_less(run: Run) -> None:
+    shaft = ("--mean-diameter", "19.05mm")  # 3/4 in
+    short = struck(run, *WHEEL, *shaft, "--key-length", "4mm", "--inch")
+    long = struck(run, *WHEEL, *shaft, "--key-length", "40mm", "--inch")
+    assert long["run_on_high_deg"] < short["run_on_high_deg"]
+
+
+def test_a_key_is_woodruff_or_parallel_and_not_both(refused: Refused) -> None:
+    assert "not both" in refused(*BLOW, *WHEEL, "--key", "606", "--key-length", "20mm")
+
+
 def test_a_blade_without_a_unit_is_in_kilograms_and_millimetres_like_the_flywheel(run: Run) -> None:
     bare = struck(run, *WHEEL, "--blade-mass", "0.6", "--blade-length", "530")
     assert bare == struck(run, *WHEEL, "--blade-mass", "0.6 kg", "--blade-length", "53 cm")

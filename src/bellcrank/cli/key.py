@@ -8,25 +8,21 @@ import click
 from bellcrank.bootstrap import open_library
 from bellcrank.cli.desk import Desk, every_command, pass_desk
 from bellcrank.cli.terminal import wrap
-from bellcrank.errors import NotUnderstood
-from bellcrank.fastening.keys import FittedKey, SizeUnit, find_parallel, find_woodruff, key_capacity
 from bellcrank.knowledge.model import Library
-from bellcrank.shop.tapers import drive_material_named
+from bellcrank.shop.keyed import USUAL_HUB, USUAL_KEY, Keyed, key_from_words
 from bellcrank.shop.words import both_torques
-from bellcrank.units import convert, read_positive
-
-WHICH = "Type a Woodruff key, like “bellcrank key 606 --shaft 20mm”, or the length of a parallel one with --length."
+from bellcrank.units import convert
 
 
 class Typed(TypedDict):
     """What may be typed about a key."""
 
-    number: str
+    key: str
     shaft: str
-    length: str
+    key_length: str
     inch: bool
-    material: str
-    hub: str
+    key_material: str
+    hub_material: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,54 +44,41 @@ class KeyAnswer:
 
 
 @click.command("key")
-@click.argument("number", required=False, default="", metavar="[606|3/16x3/4|4x6.5]")
+@click.argument("key", required=False, default="", metavar="[606|3/16x3/4|4x6.5]")
 @click.option("--shaft", required=True, metavar="“20 mm”", help="Shaft diameter; on a taper, half way along the key.")
-@click.option("--length", default="", metavar="“25 mm”", help="Of a parallel key, which the shaft's diameter chooses.")
+@click.option(
+    "--length",
+    "key_length",
+    default="",
+    metavar="“25 mm”",
+    help="Of a parallel key, which the shaft's diameter chooses.",
+)
 @click.option("--inch", is_flag=True, help="With --length: by the inch standard.")
-@click.option("--material", default="key-steel", show_default=True, help="What the key is made of.")
-@click.option("--hub", default="cast-aluminium", show_default=True, help="What the hub is made of.")
+@click.option("--material", "key_material", default=USUAL_KEY, show_default=True, help="What the key is made of.")
+@click.option("--hub", "hub_material", default=USUAL_HUB, show_default=True, help="What the hub is made of.")
 @every_command
 @pass_desk
 def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:
     """Give the sizes of a Woodruff or parallel key, and the torque it carries without the taper's help."""
-    answer = _answer(open_library(), typed)
+    library = open_library()
+    answer = _answer(library, key_from_words(library, {name: str(value) for name, value in typed.items() if value}))
     desk.tell(answer, lambda: _lines(answer))
 
 
-def _answer(library: Library, typed: Typed) -> KeyAnswer:
-    if bool(typed["number"]) == bool(typed["length"]):
-        raise NotUnderstood(f"It is not clear which key is meant. {WHICH}")
-    shaft = read_positive(typed["shaft"], "length", default="mm", what="Shaft diameter").si
-    if typed["number"]:
-        woodruff = find_woodruff(typed["number"], library.woodruff_keys)
-        fitted, seats, source = woodruff.fitted(), (woodruff.shaft_seat, woodruff.hub_seat), woodruff.source
-    else:
-        unit = SizeUnit.INCH if typed["inch"] else SizeUnit.MILLIMETRE
-        parallel = find_parallel(shaft, library.parallel_keys, unit)
-        length = read_positive(typed["length"], "length", default="mm", what="Length of the key").si
-        fitted, seats, source = parallel.fitted(length), (parallel.shaft_seat, parallel.hub_seat), parallel.source
-    return _carries(library, typed, fitted, shaft, seats, source)
-
-
-def _carries(
-    library: Library, typed: Typed, fitted: FittedKey, shaft: float, seats: tuple[float, float], source: str
-) -> KeyAnswer:
-    material = drive_material_named(library, typed["material"], "material")
-    hub = drive_material_named(library, typed["hub"], "hub")
-    found = key_capacity(fitted, material, shaft, hub)
+def _answer(library: Library, found: Keyed) -> KeyAnswer:
     return KeyAnswer(
-        key=f"Woodruff key {fitted.words}" if typed["number"] else fitted.words,
-        material=material.words,
-        hub=hub.words,
-        width_mm=convert(fitted.width, "mm", "length"),
-        shaft_seat_mm=convert(seats[0], "mm", "length"),
-        hub_seat_mm=convert(seats[1], "mm", "length"),
-        shear_area_mm2=convert(fitted.shear_area, "mm²", "area"),
-        shear_torque_nm=found.shear_ultimate,
-        shear_yield_torque_nm=found.shear_yield,
-        side_torque_nm=found.bearing_ultimate,
-        side_yield_torque_nm=found.bearing_yield,
-        source=library.sources[source].title,
+        key=found.words,
+        material=found.material.words,
+        hub=found.hub.words,
+        width_mm=convert(found.fitted.width, "mm", "length"),
+        shaft_seat_mm=convert(found.shaft_seat, "mm", "length"),
+        hub_seat_mm=convert(found.hub_seat, "mm", "length"),
+        shear_area_mm2=convert(found.fitted.shear_area, "mm²", "area"),
+        shear_torque_nm=found.carries.shear_ultimate,
+        shear_yield_torque_nm=found.carries.shear_yield,
+        side_torque_nm=found.carries.bearing_ultimate,
+        side_yield_torque_nm=found.carries.bearing_yield,
+        source=library.sources[found.source].title,
     )
 
 

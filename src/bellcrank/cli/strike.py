@@ -1,7 +1,6 @@
 """``bellcrank strike``: what a blade strike did to taper and key."""
 
 import math
-import re
 from dataclasses import dataclass
 from typing import TypedDict, Unpack
 
@@ -10,21 +9,9 @@ import click
 from bellcrank.bootstrap import open_library
 from bellcrank.cli.desk import Desk, every_command, pass_desk
 from bellcrank.cli.terminal import wrap
-from bellcrank.errors import NotUnderstood
-from bellcrank.fastening.keys import find_woodruff, key_capacity
-from bellcrank.fastening.run_on import bar_inertia, ring_inertia, stop_angle
-from bellcrank.fastening.strike import Blow, KeyInWay, NutAndTaper, Strike, judge_strike
-from bellcrank.fastening.taper_forces import Taper
-from bellcrank.knowledge.model import Library
-from bellcrank.shop.tapers import drive_material_named, nut_from_words, taper_from_words
-from bellcrank.units import read_positive
-
-INERTIA = re.compile(r"([-+]?\d*[.,]?\d+)\s*(?:kg\s*[·*. ]?\s*m\s*(?:²|\^?2))?", re.IGNORECASE)
-WHICH_WHEEL = "Type --flywheel-mass with --flywheel-diameter, or --flywheel-inertia “0.01 kg·m²”."
-CAUTIONS = (
-    "Plug lead off and tied back before you turn anything or reach for the blade.",
-    "After a strike look at crank, blade, adapter and flywheel too: a straight key proves nothing about them.",
-)
+from bellcrank.fastening.strike import Strike
+from bellcrank.shop.keyed import USUAL_HUB, USUAL_KEY
+from bellcrank.shop.strikes import CAUTIONS, strike_from_words
 
 
 class Typed(TypedDict):
@@ -44,6 +31,8 @@ class Typed(TypedDict):
     nut: str
     nut_torque: str
     key: str
+    key_length: str
+    inch: bool
     key_material: str
     hub_material: str
 
@@ -84,70 +73,17 @@ class StrikeAnswer:
 @click.option(
     "--key", default="", metavar="606", help="The Woodruff key, or its size, 3/16x3/4; else the taper is alone."
 )
-@click.option("--key-material", default="key-steel", show_default=True, help="What the key is made of.")
-@click.option("--hub-material", default="cast-aluminium", show_default=True, help="What the flywheel is made of.")
+@click.option("--key-length", default="", metavar="“25 mm”", help="Of a parallel key instead, which the shaft chooses.")
+@click.option("--inch", is_flag=True, help="With --key-length: by the inch standard.")
+@click.option("--key-material", default=USUAL_KEY, show_default=True, help="What the key is made of.")
+@click.option("--hub-material", default=USUAL_HUB, show_default=True, help="What the flywheel is made of.")
 @every_command
 @pass_desk
 def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:
     """Say what a blade strike did to taper and key, how far the flywheel ran ahead, and the nut's part in it."""
-    words = {name: str(value) for name, value in typed.items()}
-    taper = taper_from_words(words)
-    diameter, torque = nut_from_words(words)
-    found = judge_strike(_blow(typed), NutAndTaper(taper, diameter, torque), _key(open_library(), typed, taper))
-    answer = _answer(found)
+    words = {name: str(value) for name, value in typed.items() if value}
+    answer = _answer(strike_from_words(open_library(), words).strike)
     desk.tell(answer, lambda: _lines(answer))
-
-
-def _blow(typed: Typed) -> Blow:
-    if bool(typed["stop_angle"]) == bool(typed["stop_time"]):
-        raise NotUnderstood("How did it stop? Type either --stop-angle “45 °” or --stop-time “0.005 s”.")
-    speed = read_positive(typed["speed"], "speed", default="rpm", what="Speed").si
-    if typed["stop_angle"]:
-        angle = read_positive(typed["stop_angle"], "angle", default="°", what="Angle to stop").si
-    else:
-        angle = stop_angle(speed, read_positive(typed["stop_time"], "time", default="s", what="Time to stop").si)
-    return Blow(_inertia(typed), speed, angle, _blade(typed))
-
-
-def _inertia(typed: Typed) -> float:
-    sizes = (typed["flywheel_mass"], typed["flywheel_diameter"])
-    if any(sizes) == bool(typed["flywheel_inertia"]) or (any(sizes) and not all(sizes)):
-        raise NotUnderstood(f"It is not clear what the flywheel weighs. {WHICH_WHEEL}", "flywheel_inertia")
-    if typed["flywheel_inertia"]:
-        return _read_inertia(typed["flywheel_inertia"])
-    mass = read_positive(typed["flywheel_mass"], "mass", default="kg", what="Mass of the flywheel").si
-    outside = read_positive(typed["flywheel_diameter"], "length", default="mm", what="Flywheel diameter").si
-    return ring_inertia(mass, outside, 0.0)
-
-
-def _read_inertia(text: str) -> float:
-    """Read a moment of inertia [kg·m²]; the physics refuses what no flywheel has."""
-    found = INERTIA.fullmatch(text.strip())
-    if found is None:
-        wrong = f"Inertia of the flywheel is “{text}”; it must be a number in kg·m², like 0.01."
-        raise NotUnderstood(wrong, "flywheel_inertia")
-    return float(found[1].replace(",", "."))
-
-
-def _blade(typed: Typed) -> float | None:
-    if bool(typed["blade_mass"]) != bool(typed["blade_length"]):
-        raise NotUnderstood("The blade needs both its mass and its length. Type --blade-mass and --blade-length.")
-    if not typed["blade_mass"]:
-        return None
-    mass = read_positive(typed["blade_mass"], "mass", default="kg", what="Mass of the blade").si
-    return bar_inertia(
-        mass, read_positive(typed["blade_length"], "length", default="mm", what="Length of the blade").si
-    )
-
-
-def _key(library: Library, typed: Typed, taper: Taper) -> KeyInWay | None:
-    if not typed["key"]:
-        return None
-    fitted = find_woodruff(typed["key"], library.woodruff_keys).fitted()
-    material = drive_material_named(library, typed["key_material"], "key_material")
-    hub = drive_material_named(library, typed["hub_material"], "hub_material")
-    capacity = key_capacity(fitted, material, taper.mean_diameter, hub)
-    return KeyInWay(capacity.shear_ultimate, fitted.width, taper.mean_diameter)
 
 
 def _answer(found: Strike) -> StrikeAnswer:
