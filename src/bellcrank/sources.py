@@ -31,3 +31,11 @@ class Source:
     title: str
     locator: str  # section, table, page or address; empty when there is none
     status: Status
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """Where a record's numbers come from."""
+
+    basis: Basis
+    source: str  # key in the list of sources

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from bellcrank.cli.main import main
-from bellcrank.knowledge.model import Fastener
+from bellcrank.knowledge.assembly import Fastener
 from bellcrank.shop.price_sheet import PriceSheet
 from bellcrank.shop.sheet import (
     CauseLine,
@@ -22,6 +22,7 @@ from bellcrank.shop.sheet import (
     NextLine,
     PersonLine,
     ProofLine,
+    ReckonedLine,
     ReleaseSheet,
     StepLine,
     TorqueLine,
@@ -124,13 +125,17 @@ def sheet(flange_bolt: Fastener) -> Iterator[JobSheet]:
     )
     rare = CauseLine("rare", "mouse nest in the shroud", 0.001, "hardly", (), (), "nuisance", None)
     torque = TorqueLine(6.4, 8.0, 9.6, "computed", "torque window", "head face", "a wider flange", "")
+    reckoned = ReckonedLine(
+        "strip", "What strips the thread", "count on 6.1 kN", ("tears first: the hole's thread",), "computed",
+        "thread M6", "", {"thread": "M6"},
+    )  # fmt: skip
     out = StepLine(
         2, "out", "shroud", "Put the shroud back", "10 mm socket", 4.0, "upright", "Stand the machine upright",
-        (FastenerLine(flange_bolt, torque, ""),), (LEAD_OFF,), ("flywheel turns freely",), False,
+        (FastenerLine(flange_bolt, torque, ""),), (LEAD_OFF,), ("flywheel turns freely",), False, (), (),
     )  # fmt: skip
     way_in = StepLine(
         1, "in", "shroud", "Lift the shroud off", "10 mm socket", 4.0, "upright", "",
-        (FastenerLine(flange_bolt, torque, ""),), (LEAD_OFF,), (), True,
+        (FastenerLine(flange_bolt, torque, ""),), (LEAD_OFF,), (), True, ("strip",), (reckoned,),
     )  # fmt: skip
     return JobSheet(
         number=7,

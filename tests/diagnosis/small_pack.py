@@ -11,13 +11,12 @@ from bellcrank.knowledge.model import (
     Complaint,
     Likelihood,
     Link,
-    Origin,
     Pack,
     Repair,
     Result,
     Severity,
 )
-from bellcrank.sources import Basis
+from bellcrank.sources import Basis, Origin
 
 GUESS = Origin(Basis.GUESS, "")
 

@@ -5,8 +5,8 @@ from itertools import count
 
 from hypothesis import strategies as st
 
-from bellcrank.knowledge.model import Assembly, Fastener, Operation, Origin
-from bellcrank.sources import Basis
+from bellcrank.knowledge.assembly import Assembly, Fastener, Operation
+from bellcrank.sources import Basis, Origin
 from bellcrank.teardown.changeover import Changeover
 
 TOOLS = ("hand", "10 mm socket", "T25 bit", "pliers")

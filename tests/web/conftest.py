@@ -9,6 +9,7 @@ from datetime import UTC, datetime
 
 import pytest
 import uvicorn
+from starlette.testclient import TestClient
 
 from bellcrank.bootstrap import open_shop
 from bellcrank.shop.demo import load_demo
@@ -33,6 +34,12 @@ def shop(tmp_path):
     load_demo(opened)
     yield opened
     opened.close()
+
+
+@pytest.fixture
+def client(shop):
+    with TestClient(create_app(shop, ("testserver",)), follow_redirects=False) as made:
+        yield made
 
 
 @pytest.fixture

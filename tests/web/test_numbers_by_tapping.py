@@ -12,6 +12,9 @@ pytestmark = pytest.mark.browser
 ANSWER = "/numbers?thread=M6&strength=8.8&into=cast-aluminium"
 STRIP = "/numbers/strip?thread=M6&into=cast-aluminium&engaged=10+mm"
 TAPER = "/numbers/taper?ratio=1%3A8&mean_diameter=20+mm&nut_force=20+kN"
+KEY = "/numbers/key?key=606&shaft=20+mm&key_material=key-steel"
+PULL = "/numbers/pull-off?nut_torque=60+ft%C2%B7lb&bolt=1%2F4-20&engaged=8+mm"
+STRIKE = "/numbers/strike?stop_angle=45+%C2%B0&nut_torque=60+ft%C2%B7lb&flywheel_mass=2+kg"
 
 
 @pytest.mark.parametrize(("width", "height"), SIZES)
@@ -35,12 +38,19 @@ def test_nothing_sticks_out_and_nothing_is_too_small_to_tap(open_page, address, 
         "/numbers/strip",
         STRIP,
         TAPER,
+        "/numbers/key",
+        KEY,
+        "/numbers/pull-off",
+        PULL,
+        f"{PULL}&state=wet",
+        "/numbers/strike",
+        STRIKE,
     ):
         page.goto(address + path)
         fits(page)
 
 
-@pytest.mark.parametrize("answer", [ANSWER, STRIP, TAPER])
+@pytest.mark.parametrize("answer", [ANSWER, STRIP, TAPER, KEY, PULL, STRIKE])
 def test_axe_finds_nothing_on_the_answer(open_page, address, answer):
     page = open_page(390, 844)
     page.goto(address + answer)

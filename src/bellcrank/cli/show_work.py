@@ -2,7 +2,7 @@
 
 from bellcrank.cli.show_next import caution_lines
 from bellcrank.cli.terminal import heading, wrap
-from bellcrank.knowledge.model import Fastener
+from bellcrank.knowledge.assembly import Fastener
 from bellcrank.shop.sheet import FastenerLine, StepLine, WorkSheet
 from bellcrank.shop.words import counted, minutes, torque_line
 
@@ -82,6 +82,8 @@ def step_lines(step: StepLine, torque_unit: str) -> list[str]:
     lines.append(f"{indent}{minutes(step.minutes)}   {step.operation}")
     for fastener in step.fasteners:
         lines += fastener_lines(fastener, indent, torque_unit if step.direction == "out" else "")
+    for one in step.reckoned:
+        lines.append(wrap(f"{one.title}: {one.said}, {one.basis}", first=f"{indent}worked out: ", indent=f"{indent}  "))
     lines += [wrap(check, first=f"{indent}check: ", indent=f"{indent}  ") for check in step.checks]
     return lines
 

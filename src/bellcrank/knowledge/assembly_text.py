@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from typing import Any
 
 from bellcrank.errors import KnowledgeFault
-from bellcrank.knowledge.model import Assembly, Fastener, Operation, Origin
-from bellcrank.sources import Basis
+from bellcrank.knowledge.assembly import Assembly, Fastener, Operation
+from bellcrank.sources import Basis, Origin
 
 Table = Mapping[str, Any]
 
@@ -25,6 +25,7 @@ def assembly(file: str, text: Table) -> Assembly:
             words=about["words"],
             operations=tuple(operations),
             targets=dict(about["targets"]),
+            taper_nut=about.get("taper_nut", ""),
             origin=Origin(Basis(about["basis"]), about["source"]),
         )
     except KeyError as missing:
@@ -52,6 +53,7 @@ def _operation(table: Table) -> Operation:
         undo_checks=tuple(table.get("undo_checks", [])),
         gives=table.get("gives", ""),
         touches=tuple(table.get("touches", [])),
+        numbers=tuple(table.get("numbers", [])),
     )
 
 

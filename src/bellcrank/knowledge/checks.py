@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from graphlib import CycleError, TopologicalSorter
 from itertools import combinations
 
-from bellcrank.knowledge.closed_lists import ANSWERS, TOUCHED, TRIGGERS
+from bellcrank.knowledge.closed_lists import ANSWERS, NUMBERS, TOUCHED, TRIGGERS
 from bellcrank.knowledge.model import Cause, Check, Library, Pack
 from bellcrank.knowledge.sources_used import sources_used
 
@@ -193,11 +193,16 @@ def _repair_problems(library: Library, pack: Pack) -> Iterator[str]:
 
 
 def _assembly_problems(library: Library, pack: Pack) -> Iterator[str]:
+    for assembly in pack.assemblies:
+        known = {fastener.id for operation in assembly.operations for fastener in operation.fasteners}
+        nut = (assembly.taper_nut,) if assembly.taper_nut else ()
+        yield from _unknown(f"“{assembly.id}”, taper_nut", "fastener", nut, known)
     operations = (operation for assembly in pack.assemblies for operation in assembly.operations)
     for operation in operations:
         hazards = (*operation.hazards, *operation.undo_hazards)
         yield from _unknown(f"step “{operation.id}”", "hazard", hazards, library.hazards)
         yield from _unknown(f"step “{operation.id}”", "thing touched", operation.touches, TOUCHED)
+        yield from _unknown(f"step “{operation.id}”", "number", operation.numbers, NUMBERS)
         for fastener in operation.fasteners:
             where = f"fastener “{fastener.id}”"
             named = [name for name in (fastener.into, fastener.under_head) if name]

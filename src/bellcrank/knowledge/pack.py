@@ -16,9 +16,10 @@ from bellcrank.errors import KnowledgeFault
 from bellcrank.fastening.screw_tables import ScrewTables
 from bellcrank.fastening.strength import gather_classes
 from bellcrank.knowledge import records, screw_records
+from bellcrank.knowledge.assembly import Assembly
 from bellcrank.knowledge.assembly_text import assembly
 from bellcrank.knowledge.line import Line
-from bellcrank.knowledge.model import Assembly, Cause, Check, EngineCard, Library, Likelihood, Pack, Repair
+from bellcrank.knowledge.model import Cause, Check, EngineCard, Library, Likelihood, Pack, Repair
 
 COMMON = "common"
 ABOUT = "pack.toml"

@@ -15,7 +15,6 @@ from bellcrank.knowledge.model import (
     Hazard,
     Likelihood,
     Link,
-    Origin,
     ReleaseItem,
     Repair,
     RepairPart,
@@ -23,7 +22,7 @@ from bellcrank.knowledge.model import (
     Severity,
     Signal,
 )
-from bellcrank.sources import Basis, Source, Status
+from bellcrank.sources import Basis, Origin, Source, Status
 from bellcrank.units import to_si
 
 LEAK_ROW = "-"  # stands for the cause in the row of results seen when nothing is wrong

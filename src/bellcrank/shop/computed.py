@@ -3,7 +3,7 @@
 from bellcrank.errors import NotAllowedNow, NotFound
 from bellcrank.fastening.joint import Joint
 from bellcrank.fastening.window import recommend_torque
-from bellcrank.knowledge.model import Fastener
+from bellcrank.knowledge.assembly import Fastener
 from bellcrank.shop.numbers import A_NUT
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import read_record

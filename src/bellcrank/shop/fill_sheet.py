@@ -11,6 +11,7 @@ from bellcrank.shop.fill_price import price_sheet
 from bellcrank.shop.fill_work import work_sheet
 from bellcrank.shop.findings import open_to_take_back
 from bellcrank.shop.premises import Shop
+from bellcrank.shop.reckoned import reckoned_lines
 from bellcrank.shop.records import GONE, NOT_READY, ON_THE_BENCH, READY, READY_WITH_NOTES, WAITING, JobRecord
 from bellcrank.shop.release import decision_of
 from bellcrank.shop.settings import Settings, settings_from
@@ -80,7 +81,9 @@ def _work(shop: Shop, job: JobRecord, torques: Mapping[str, KeptTorque], setting
         for one in pack.repairs
         if one.target == way.target
     )
-    return work_sheet(way, shop.library, torques, _between(way, pack), repairs, settings.torque_unit)
+    return work_sheet(
+        way, shop.library, torques, _between(way, pack), repairs, settings.torque_unit, reckoned_lines(job)
+    )
 
 
 def _between(way: Way, pack: Pack) -> str:

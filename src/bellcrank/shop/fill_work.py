@@ -2,9 +2,10 @@
 
 from collections.abc import Mapping
 
-from bellcrank.knowledge.model import Fastener, Library
+from bellcrank.knowledge.assembly import Fastener
+from bellcrank.knowledge.model import Library
 from bellcrank.shop.fill_causes import caution_lines
-from bellcrank.shop.sheet import FastenerLine, RepairLine, StepLine, TorqueLine, WorkSheet
+from bellcrank.shop.sheet import FastenerLine, ReckonedLine, RepairLine, StepLine, TorqueLine, WorkSheet
 from bellcrank.shop.storage.things import KeptTorque
 from bellcrank.shop.work import IN, OUT, Way
 from bellcrank.sources import Basis
@@ -21,16 +22,17 @@ def work_sheet(
     between: str,
     repairs: tuple[RepairLine, ...],
     torque_unit: str,
+    reckoned: Mapping[str, tuple[ReckonedLine, ...]],
 ) -> WorkSheet:
-    """Lay out the way with ticks and torques."""
+    """Lay out the way with ticks, torques and what was worked out for its steps."""
     lines = {
         fastener.id: fastener_line(fastener, library, torques.get(fastener.id))
         for name in way.order
         for fastener in way.operation(name).fasteners
     }
-    steps_in = _steps_in(way, library, lines)
+    steps_in = _steps_in(way, library, lines, reckoned)
     back = way_out(way.assembly, way.order, lies=way.lies, known=frozenset(torques))
-    steps_out = _steps_out(way, library, lines, back)
+    steps_out = _steps_out(way, library, lines, back, reckoned)
     current = next((step for step in (*steps_in, *steps_out) if not step.done), None)
     return WorkSheet(
         target=way.target,
@@ -59,7 +61,9 @@ def _changeovers(steps: tuple[StepLine, ...]) -> float:
     return turns + changes
 
 
-def _steps_in(way: Way, library: Library, lines: Mapping[str, FastenerLine]) -> tuple[StepLine, ...]:
+def _steps_in(
+    way: Way, library: Library, lines: Mapping[str, FastenerLine], reckoned: Mapping[str, tuple[ReckonedLine, ...]]
+) -> tuple[StepLine, ...]:
     steps = []
     lying = UPRIGHT
     for place, name in enumerate(way.order, start=1):
@@ -78,13 +82,21 @@ def _steps_in(way: Way, library: Library, lines: Mapping[str, FastenerLine]) -> 
                 cautions=caution_lines(operation.hazards, library.hazards),
                 checks=(operation.gives[:1].upper() + operation.gives[1:],) if operation.gives else (),
                 done=(IN, name) in way.done,
+                numbers=operation.numbers,
+                reckoned=reckoned.get(name, ()),
             )
         )
         lying = lies
     return tuple(steps)
 
 
-def _steps_out(way: Way, library: Library, lines: Mapping[str, FastenerLine], plan: WayOut) -> tuple[StepLine, ...]:
+def _steps_out(
+    way: Way,
+    library: Library,
+    lines: Mapping[str, FastenerLine],
+    plan: WayOut,
+    reckoned: Mapping[str, tuple[ReckonedLine, ...]],
+) -> tuple[StepLine, ...]:
     return tuple(
         StepLine(
             number=place,
@@ -99,6 +111,8 @@ def _steps_out(way: Way, library: Library, lines: Mapping[str, FastenerLine], pl
             cautions=caution_lines(step.hazards, library.hazards),
             checks=step.checks,
             done=(OUT, step.operation.id) in way.done,
+            numbers=step.operation.numbers,
+            reckoned=reckoned.get(step.operation.id, ()),
         )
         for place, step in enumerate(plan.steps, start=1)
     )

@@ -26,7 +26,7 @@ from bellcrank.shop.storage.jobs import write_state
 
 PRICED = frozenset({"price", "agreed"})  # stand once the invoice is written
 PUT_RIGHT = "Put that right first and record the repair, or look again and record what you find now"
-CAN_TAKE_BACK = frozenset({*WORK, "told", "complaint", "target", "price", "agreed", "photo", "state"})
+CAN_TAKE_BACK = frozenset({*WORK, "told", "reckoned", "complaint", "target", "price", "agreed", "photo", "state"})
 
 
 def record_complaint(shop: Shop, number: int, complaint: str, by: str = "") -> int:

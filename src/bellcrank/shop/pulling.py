@@ -45,6 +45,9 @@ def judged_pull_from_words(library: Library, typed: Mapping[str, str]) -> Judged
 
 
 def _pull(library: Library, typed: Mapping[str, str]) -> Pull:
+    state = typed.get("state") or STATES[-1]
+    if state not in STATES:
+        raise NotUnderstood(f"The taper is said to be “{state}”; it must be {', '.join(STATES)}. Look at it.", "state")
     low, high = _release(typed)
     engaged = _length(typed.get("engaged", ""), "Thread engaged")
     tapped, hub_depth = typed.get("tapped", ""), typed.get("hub_depth", "")

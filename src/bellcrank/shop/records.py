@@ -15,7 +15,9 @@ WAITING, ON_THE_BENCH = "waiting", "on the bench"
 READY, READY_WITH_NOTES = "ready", "ready with notes"
 NOT_READY, GONE = "returned not ready", "gone"
 WORK = frozenset({"found", "repaired", "step", "torque", "proof"})  # what puts a machine on the bench
-TAPPED = frozenset({"complaint", "found", "repaired", "target", "step", "proof"})  # tapped twice, it is meant once
+TAPPED = frozenset(
+    {"complaint", "found", "repaired", "target", "step", "proof", "reckoned"}
+)  # tapped twice, it is meant once
 
 
 @dataclass(frozen=True, slots=True)

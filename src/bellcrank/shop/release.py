@@ -9,7 +9,8 @@ from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood
 from bellcrank.handback.proofs import BoltWindow, ProofResult, Status, judge
 from bellcrank.handback.release import Answer, Decision, decide
 from bellcrank.handback.triggers import asked, in_words, triggers_of
-from bellcrank.knowledge.model import Fastener, Pack, ReleaseItem
+from bellcrank.knowledge.assembly import Fastener
+from bellcrank.knowledge.model import Pack, ReleaseItem
 from bellcrank.shop.fill_causes import EVENT_SYSTEM
 from bellcrank.shop.findings import no_start_because
 from bellcrank.shop.premises import Shop

@@ -1,8 +1,9 @@
 """What a job shows of itself: the one set of records that page, terminal, JSON and papers are made from."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from bellcrank.knowledge.model import Fastener
+from bellcrank.knowledge.assembly import Fastener
 from bellcrank.shop.price_sheet import PriceSheet
 
 
@@ -22,7 +23,7 @@ class EventLine:
     """Something told, found, done or decided on a job, in the order it happened."""
 
     id: int
-    kind: str  # told, found, repaired, step, torque, proof, price, agreed, invoice, target, photo, state, complaint
+    kind: str  # told, found, repaired, step, torque, proof, price, agreed, invoice, target, photo, state, ...
     words: str  # "Spark tester: jumps"
     at: str  # ISO 8601, UTC
     by: str
@@ -110,6 +111,20 @@ class FastenerLine:
 
 
 @dataclass(frozen=True, slots=True)
+class ReckonedLine:
+    """An answer of the numbers bench that was put into a step."""
+
+    room: str  # which question: strip, taper, key, pull-off, strike
+    title: str
+    said: str  # "Tap deeper", "count on 15.4 kN (3465 lbf)"
+    sentences: tuple[str, ...]
+    basis: str
+    told: str  # what it was worked out from
+    assumed: str  # what was taken because it was not told, "" when nothing
+    typed: Mapping[str, str]  # what was told, to work it out again
+
+
+@dataclass(frozen=True, slots=True)
 class StepLine:
     """One step of the way in or the way out."""
 
@@ -125,6 +140,8 @@ class StepLine:
     cautions: tuple[CautionLine, ...]
     checks: tuple[str, ...]
     done: bool
+    numbers: tuple[str, ...]  # what is worth working out here: strip, taper, key, pull-off, strike
+    reckoned: tuple[ReckonedLine, ...]  # and what was
 
 
 @dataclass(frozen=True, slots=True)

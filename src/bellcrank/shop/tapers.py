@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from bellcrank.errors import NotFound
+from bellcrank.errors import NotFound, NotUnderstood
 from bellcrank.fastening.drive_materials import DriveMaterial
 from bellcrank.fastening.hub_stress import Hub
 from bellcrank.fastening.strike import DRY, DRY_NUT, OILED_NUT, OILY
@@ -12,10 +12,11 @@ from bellcrank.fastening.taper_forces import Taper, nut_force, parse_taper
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.numbers import read_friction
-from bellcrank.units import read_positive
+from bellcrank.units import read_positive, show
 
 CLEAN = 0.15  # [-] friction of a clean taper, from memory; cone tests print 0.15 to 0.20 for dry steel
 FRETTED = (0.25, 0.35)  # [-] friction at which a fretted taper breaks out, from memory
+WHICH_PUSH = "Type its push, like “25 kN”, or its thread and torque, like 5/8-18 and “60 ft·lb”, not both."
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +25,7 @@ class SeatedTaper:
 
     taper: Taper
     friction: float
+    push: float  # of the nut
     seat: TaperSeat[float]
     fretted_low: float  # force that frees it once it has fretted
     fretted_high: float
@@ -40,13 +42,26 @@ def taper_from_words(typed: Mapping[str, str]) -> Taper:
 
 
 def seated_from_words(typed: Mapping[str, str], hub: Hub | None = None) -> SeatedTaper:
-    """Read a taper with nut_force and, where known, friction, and say what it holds and what frees it."""
+    """Read a taper with nut_force, or nut and nut_torque, and where known friction: what it holds and what frees it."""
     taper = taper_from_words(typed)
     friction = read_friction(typed["friction"]) if typed.get("friction") else CLEAN
-    push = read_positive(typed.get("nut_force", ""), "force", default="kN", what="Push of the nut").si
+    push, pushes = _push(typed)
     seat = taper_seat(push, taper, friction, hub=hub)
     low, high = (taper_release(seat.normal_force, taper, max(friction, broken_out)) for broken_out in FRETTED)
-    return SeatedTaper(taper, friction, seat, low, high, _notes(friction, bool(seat.self_locking)))
+    return SeatedTaper(taper, friction, push, seat, low, high, (*pushes, *_notes(friction, bool(seat.self_locking))))
+
+
+def _push(typed: Mapping[str, str]) -> tuple[float, tuple[str, ...]]:
+    """Give the push of the nut [N] as typed, or the least its torque gives, and what is to be said of that."""
+    by_torque = typed.get("nut") or typed.get("nut_torque")
+    if bool(by_torque) == bool(typed.get("nut_force")):
+        raise NotUnderstood(f"It is not clear how hard the nut pushes. {WHICH_PUSH}", "nut_force")
+    if not by_torque:
+        return read_positive(typed["nut_force"], "force", default="kN", what="Push of the nut").si, ()
+    diameter, torque = nut_from_words(typed)
+    least, most = nut_force(torque, diameter, DRY_NUT), nut_force(torque, diameter, OILED_NUT)
+    told = f"Push of the nut: {show(least, 'kN', 'force')}, its torque on a dry thread; oiled it pushes with"
+    return least, (f"{told} {show(most, 'kN', 'force')}, and all figures are higher in step.",)
 
 
 def _notes(friction: float, self_locking: bool) -> tuple[str, ...]:

@@ -1,6 +1,7 @@
 """Telling an event of a job in words."""
 
 from bellcrank.diagnosis.case import NOT_SURE
+from bellcrank.knowledge.assembly import Operation
 from bellcrank.knowledge.model import Check, Pack
 from bellcrank.shop.storage.events import KeptEvent
 
@@ -29,6 +30,8 @@ def _of_the_work(event: KeptEvent, pack: Pack) -> str:
         return _step(pack, body["direction"], body["operation"], bool(body["done"]))
     if event.kind == "torque":
         return f"torque of the {body['fastener'].replace('-', ' ')}: {body['typed']}, {body['basis']}"
+    if event.kind == "reckoned":
+        return f"worked out for {_do(pack, body['operation'])}: {body['said']}, {body['basis']}"
     if event.kind == "proof":
         return f"proof of {body['item'].replace('-', ' ')}: {', '.join(body['values'].values())}"
     if event.kind == "price":
@@ -59,7 +62,16 @@ def _says(check: Check, result: str) -> str:
     return found.words if check.story else found.says
 
 
+def _do(pack: Pack, operation: str) -> str:
+    found = _operation(pack, operation)
+    return f"“{found.do}”" if found else operation
+
+
+def _operation(pack: Pack, operation: str) -> Operation | None:
+    return next((one for a in pack.assemblies for one in a.operations if one.id == operation), None)
+
+
 def _step(pack: Pack, direction: str, operation: str, done: bool) -> str:
-    found = next((one for a in pack.assemblies for one in a.operations if one.id == operation), None)
+    found = _operation(pack, operation)
     words = operation if found is None else found.do if direction == "in" else found.undo
     return f"done: {words}" if done else f"tick taken off: {words}"

@@ -1,7 +1,8 @@
 """Catching a slip of the unit: ft·lb and in·lb lie twelve-fold apart, and a bolt does not forgive that."""
 
 from bellcrank.errors import OutOfRange
-from bellcrank.knowledge.model import Fastener, Library
+from bellcrank.knowledge.assembly import Fastener
+from bellcrank.knowledge.model import Library
 from bellcrank.shop.storage.things import KeptTorque
 from bellcrank.sources import Basis
 from bellcrank.teardown.torques import KnownTorque, NoTorque, StepTorque, torque_for

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
-from bellcrank.knowledge.model import Assembly, Operation
+from bellcrank.knowledge.assembly import Assembly, Operation
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import ON_THE_BENCH, JobRecord, read_record, record, refuse_when_gone
 from bellcrank.shop.storage.events import add_event

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from bellcrank.errors import KnowledgeFault, NotFound
-from bellcrank.knowledge.model import Assembly
+from bellcrank.knowledge.assembly import Assembly
 
 
 @dataclass(frozen=True, slots=True)

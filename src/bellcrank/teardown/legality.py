@@ -5,7 +5,7 @@ Nothing here is shared with the planner, so that the one can be held against the
 
 from collections.abc import Iterable, Iterator
 
-from bellcrank.knowledge.model import Assembly, Fastener, Operation
+from bellcrank.knowledge.assembly import Assembly, Fastener, Operation
 from bellcrank.teardown.changeover import HAND
 
 PLUG_LEAD = "plug-lead"  # the part whose step makes an engine safe to turn

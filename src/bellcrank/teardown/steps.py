@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from bellcrank.knowledge.model import Assembly, Fastener, Operation
+from bellcrank.knowledge.assembly import Assembly, Fastener, Operation
 from bellcrank.teardown.changeover import HAND, UPRIGHT
 
 TURNS = {UPRIGHT: "Stand the machine upright.", "on its side": "Turn the machine on its side, air filter side up."}

@@ -9,7 +9,7 @@ from bellcrank.fastening.spec_check import check_against
 from bellcrank.fastening.strength import Material, StrengthClass
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.fastening.window import TorqueWindow, recommend_torque
-from bellcrank.knowledge.model import Fastener
+from bellcrank.knowledge.assembly import Fastener
 from bellcrank.sources import Basis
 from bellcrank.units import Reading, read, show, to_si, unit_named
 

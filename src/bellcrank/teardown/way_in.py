@@ -1,7 +1,7 @@
 """The way in: what must come off to free the targets, in the order that takes least time."""
 
 from bellcrank.errors import KnowledgeFault, NotFound
-from bellcrank.knowledge.model import Assembly, Operation
+from bellcrank.knowledge.assembly import Assembly, Operation
 from bellcrank.teardown.changeover import UPRIGHT, USUAL, Changeover
 from bellcrank.teardown.chart import chart
 from bellcrank.teardown.order import HAIR, WIDE, Errand, Order, errand, least_order, quick_order

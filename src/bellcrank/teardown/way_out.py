@@ -8,7 +8,7 @@ the cautions.
 from collections.abc import Mapping
 
 from bellcrank.fastening.threads import parse_thread
-from bellcrank.knowledge.model import Assembly, Fastener, Operation
+from bellcrank.knowledge.assembly import Assembly, Fastener, Operation
 from bellcrank.teardown.changeover import HAND, UPRIGHT, USUAL, Changeover
 from bellcrank.teardown.chart import chart
 from bellcrank.teardown.order import HAIR, Errand, errand, least_changing

@@ -1,71 +1,64 @@
-"""The numbers bench beside the torque: what strips a thread, what a taper holds."""
-
-from collections.abc import Callable
+"""The numbers bench beside the torque: strip, taper, key, pull, strike, each in three taps and into a job step."""
 
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
-from bellcrank.errors import BellcrankError
-from bellcrank.shop.numbers import strip_from_words
-from bellcrank.shop.tapers import seated_from_words
-from bellcrank.web.forms import OpenShop
-from bellcrank.web.rendering import show
-from bellcrank.web.views.numbers_others import (
-    AnswerView,
-    OtherPage,
-    strip_answer,
-    strip_page,
-    taper_answer,
-    taper_page,
-)
-from bellcrank.web.views.plain import NO_PROBLEM, Problem
+from bellcrank.errors import BellcrankError, NotFound
+from bellcrank.shop.premises import Shop
+from bellcrank.shop.reckoned import keep_reckoned, operation_of, told_by_machine
+from bellcrank.shop.rooms import Room, room_named
+from bellcrank.shop.settings import read_settings
+from bellcrank.web.forms import LARGEST_NUMBER, Form, OpenShop
+from bellcrank.web.rendering import go, show
+from bellcrank.web.views.numbers_others import OperationPlace, operation_place, other_page
+from bellcrank.web.views.plain import Problem
 
 router = APIRouter()
 
 
-@router.get("/numbers/strip")
-def strip(request: Request, shop: OpenShop) -> Response:
-    """What strips the thread, as soon as thread, material and length are told."""
-    typed = _typed(request)
-    return _answered(
-        typed,
-        ("thread", "into", "engaged"),
-        lambda: strip_answer(strip_from_words(shop.library, typed)),
-        lambda answer, problem: strip_page(shop.library, typed, answer, problem),
-    )
-
-
-@router.get("/numbers/taper")
-def taper(request: Request) -> Response:
-    """What a taper holds, as soon as taper, diameter and push are told."""
-    typed = _typed(request)
-    return _answered(
-        typed,
-        ("ratio", "mean_diameter", "nut_force"),
-        lambda: _taper(typed),
-        lambda answer, problem: taper_page(typed, answer, problem),
-    )
-
-
-def _typed(request: Request) -> dict[str, str]:
-    return {key: value.strip() for key, value in request.query_params.items()}
-
-
-def _answered(
-    typed: dict[str, str],
-    needs: tuple[str, ...],
-    answer: Callable[[], AnswerView],
-    page: Callable[[AnswerView | None, Problem], OtherPage],
-) -> Response:
-    if not all(typed.get(key) for key in needs):
-        return show("numbers_others.html", page(None, NO_PROBLEM))
+@router.get("/numbers/{room}")
+def asked(request: Request, shop: OpenShop, room: str) -> Response:
+    """The questions, and the answer as soon as enough was told."""
+    this = room_named(room)
+    typed = {key: value.strip() for key, value in request.query_params.items()}
+    place = _place(shop, typed)
+    if place is not None and not this.told(typed):
+        typed |= told_by_machine(shop, place.number, typed["operation"], room)
     try:
-        return show("numbers_others.html", page(answer(), NO_PROBLEM))
+        if not this.ready(typed):
+            return show("numbers_others.html", other_page(shop.library, this, typed, place))
+        answer = this.answered(shop.library, typed, read_settings(shop).torque_unit)
     except BellcrankError as refusal:
-        return show("numbers_others.html", page(None, Problem(refusal.sentence, refusal.field or "", typed)), 422)
+        return _refused(shop, this, typed, place, refusal)
+    return show("numbers_others.html", other_page(shop.library, this, typed, place, answer))
 
 
-def _taper(typed: dict[str, str]) -> AnswerView:
-    length = typed.get("length") or typed["mean_diameter"]
-    taken = () if typed.get("length") else (f"Length of the contact was not told: {length} is taken, as its width.",)
-    return taper_answer(seated_from_words({**typed, "length": length}), taken)
+@router.post("/numbers/{room}/keep")
+def keep(shop: OpenShop, room: str, form: Form) -> Response:
+    """Put the answer into the job's step with what it was worked out from."""
+    this, typed = room_named(room), form.typed()
+    place = _place(shop, typed)
+    if place is None:
+        raise NotFound("No job was named to put this answer into. Open the numbers bench from the job's step.")
+    try:
+        keep_reckoned(shop, place.number, typed["operation"], room, typed, read_settings(shop).mechanic)
+    except BellcrankError as refusal:
+        return _refused(shop, this, typed, place, refusal)
+    return go(place.back)
+
+
+def _refused(
+    shop: Shop, room: Room, typed: dict[str, str], place: OperationPlace | None, refusal: BellcrankError
+) -> Response:
+    problem = Problem(refusal.sentence, refusal.field or "", typed)
+    return show("numbers_others.html", other_page(shop.library, room, typed, place, problem=problem), 422)
+
+
+def _place(shop: Shop, typed: dict[str, str]) -> OperationPlace | None:
+    """Find the step of the job this came from; None when it came from no job."""
+    job, operation = typed.get("job", ""), typed.get("operation", "")
+    if not job:
+        return None
+    if not job.isdecimal() or not 0 < int(job) <= LARGEST_NUMBER:
+        raise NotFound(f"There is no job “{job}”. Pick the job from the bench.")
+    return operation_place(int(job), operation_of(shop, int(job), operation).do, typed)

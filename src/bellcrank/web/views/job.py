@@ -132,7 +132,7 @@ def job_page(
         cure_state=sheet.cure.state,
         cure_words=sheet.cure.words,
         look_also=tuple(_cause(line) for line in sheet.cure.look_also),
-        work=work_view(sheet.work, settings.torque_unit) if sheet.work else None,
+        work=work_view(sheet.number, sheet.work, settings.torque_unit) if sheet.work else None,
         targets=target_choices(pack),
         release=release_view(sheet.release),
         price=price_view(sheet.price),

@@ -8,8 +8,10 @@ from bellcrank.fastening.heads import HEADS
 from bellcrank.fastening.threads import ThreadSystem, parse_thread
 from bellcrank.fastening.ways import SCATTER
 from bellcrank.fastening.window import TorqueWindow
-from bellcrank.knowledge.model import Fastener, Library
+from bellcrank.knowledge.assembly import Fastener
+from bellcrank.knowledge.model import Library
 from bellcrank.shop.numbers import A_NUT
+from bellcrank.shop.rooms import ROOMS
 from bellcrank.shop.words import second_unit, torque, torque_window
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
 
@@ -87,6 +89,7 @@ class NumbersPage:
     """The three questions for a torque nobody published, and its answer."""
 
     title: str
+    rooms: tuple[tuple[str, str], ...]  # the other numbers, with their addresses
     questions: tuple[Question, ...]
     classes: tuple[tuple[str, str], ...]
     materials: tuple[tuple[str, str], ...]
@@ -123,6 +126,7 @@ def numbers_page(
     """Lay out the questions, the answer, and the form for what is less common."""
     return NumbersPage(
         title="Numbers",
+        rooms=other_numbers(),
         questions=_questions(library, typed),
         classes=tuple((one.key, one.words) for one in library.strength_classes.values()),
         materials=tuple((one.key, one.words) for one in library.materials.values()),
@@ -134,6 +138,11 @@ def numbers_page(
         place=place,
         problem=problem,
     )
+
+
+def other_numbers() -> tuple[tuple[str, str], ...]:
+    """Give the numbers beside the torque with their addresses."""
+    return tuple((f"/numbers/{room.key}", room.words) for room in ROOMS.values())
 
 
 def window_view(window: TorqueWindow, unit: str, taken: tuple[str, ...], figures: tuple[str, ...]) -> WindowView:

@@ -1,8 +1,12 @@
 """The view of the way in and the way out: one step a screen, and the whole list on the sheet."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from urllib.parse import urlencode
 
-from bellcrank.shop.sheet import CautionLine, FastenerLine, JobSheet, StepLine, WorkSheet
+from bellcrank.shop.computed import joint_words
+from bellcrank.shop.rooms import ROOMS, STRIP
+from bellcrank.shop.sheet import CautionLine, FastenerLine, JobSheet, ReckonedLine, StepLine, WorkSheet
 from bellcrank.shop.words import counted, minutes, second_unit, torque, torque_window
 from bellcrank.web.views.choices import ChoiceView, outcome_choices
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
@@ -45,6 +49,18 @@ class FastenerView:
 
 
 @dataclass(frozen=True, slots=True)
+class ReckonedView:
+    """An answer of the numbers bench that was put into a step."""
+
+    title: str
+    said: str
+    sentences: tuple[str, ...]
+    basis: str
+    from_words: str
+    again: str  # the address that works it out again
+
+
+@dataclass(frozen=True, slots=True)
 class StepView:
     """One step."""
 
@@ -60,6 +76,8 @@ class StepView:
     cautions: tuple[CautionLine, ...]
     checks: tuple[str, ...]
     done: bool
+    reckoned: tuple[ReckonedView, ...]
+    work_out: tuple[tuple[str, str], ...]  # numbers worth working out here, with their addresses
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,10 +117,10 @@ class StepPage:
     problem: Problem
 
 
-def work_view(work: WorkSheet, unit: str) -> WorkView:
+def work_view(number: int, work: WorkSheet, unit: str) -> WorkView:
     """Lay out the way in and out."""
-    steps_in = tuple(_step(step, unit) for step in work.steps_in)
-    steps_out = tuple(_step(step, unit) for step in work.steps_out)
+    steps_in = tuple(_step(number, step, unit) for step in work.steps_in)
+    steps_out = tuple(_step(number, step, unit) for step in work.steps_out)
     done = sum(step.done for step in (*steps_in, *steps_out))
     return WorkView(
         target=work.target,
@@ -116,7 +134,7 @@ def work_view(work: WorkSheet, unit: str) -> WorkView:
         proven=work.proven,
         progress_words=f"{done} of {len(steps_in) + len(steps_out)} steps done",
         tray=counted(work.on_the_tray, "fastener on the tray", "fasteners on the tray"),
-        current=_step(work.current, unit) if work.current else None,
+        current=_step(number, work.current, unit) if work.current else None,
         started=done > 0,
     )
 
@@ -128,7 +146,7 @@ def step_page(
     work = sheet.work
     if work is None:
         return None
-    view = work_view(work, unit)
+    view = work_view(sheet.number, work, unit)
     steps = (*view.steps_in, *view.steps_out)
     place = _place(steps, view.current, wanted)
     step = steps[place] if place is not None else None
@@ -159,7 +177,8 @@ def _place(steps: tuple[StepView, ...], current: StepView | None, wanted: tuple[
     return None
 
 
-def _step(step: StepLine, unit: str) -> StepView:
+def _step(job: int, step: StepLine, unit: str) -> StepView:
+    place = {"job": str(job), "operation": step.operation, "way": step.direction, "step": str(step.number)}
     fasteners = tuple(fastener_view(line, unit) for line in step.fasteners)
     return StepView(
         number=step.number,
@@ -174,7 +193,33 @@ def _step(step: StepLine, unit: str) -> StepView:
         cautions=step.cautions,
         checks=step.checks,
         done=step.done,
+        reckoned=tuple(_reckoned(one, place) for one in step.reckoned),
+        work_out=(*((ROOMS[key].words, _address(key, place)) for key in step.numbers), *_strips(step, place)),
     )
+
+
+def _strips(step: StepLine, place: dict[str, str]) -> Iterator[tuple[str, str]]:
+    """Where a thread is tightened into a part, what strips it."""
+    for line in step.fasteners if step.direction == "out" else ():
+        if line.fastener.thread and line.fastener.into:
+            told = ROOMS[STRIP].told(joint_words(line.fastener))
+            yield f"what strips the {line.fastener.words}", _address(STRIP, place | told)
+
+
+def _reckoned(line: ReckonedLine, place: dict[str, str]) -> ReckonedView:
+    assumed = f"; not told, so taken: {line.assumed}" if line.assumed else ""
+    return ReckonedView(
+        title=line.title,
+        said=line.said,
+        sentences=line.sentences,
+        basis=line.basis,
+        from_words=f"{line.told}{assumed}",
+        again=_address(line.room, place | dict(line.typed)),
+    )
+
+
+def _address(room: str, said: dict[str, str]) -> str:
+    return f"/numbers/{room}?{urlencode(said)}"
 
 
 def fastener_view(line: FastenerLine, unit: str) -> FastenerView:
