@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bellcrank.errors import NotUnderstood, OutOfRange
-from bellcrank.units import EXAMPLES, UNITS, convert, read, read_positive, show, to_si, unit_named
+from bellcrank.units import EXAMPLES, UNITS, convert, read, read_positive, show, show_torque, to_si, unit_named
 
 # pint's own names: it reads "Nm" as a textile unit, "mil" and "ft*lb" as other kinds of thing, so each is written out.
 ORACLE = {
@@ -193,3 +193,19 @@ def test_a_comma_that_may_part_thousands_is_refused():
         read("3,100 rpm", "speed")
     assert read("0,125 in", "length").si == read("0.125 in", "length").si
     assert read("2,5 s", "time").si == read("2.5 s", "time").si
+
+
+@pytest.mark.parametrize("typed", ["3/8", "3/8 in", '3/8"', "0.375 in"])
+def test_a_bare_fraction_is_of_an_inch_also_where_millimetres_are_meant_without_a_unit(typed):
+    # 3/8 in = 9.525 mm exactly, by 1 in = 25.4 mm (NIST SP 811)
+    assert read(typed, "length", default="mm").si == pytest.approx(9.525e-3, rel=1e-12)
+    assert "in" in read("3/8", "length", default="mm").typed
+
+
+def test_a_fraction_of_a_millimetre_stays_one_when_it_is_typed_so():
+    assert read("1/2 mm", "length", default="in").si == pytest.approx(0.5e-3, rel=1e-12)
+
+
+@pytest.mark.parametrize(("torque", "said"), [(0.066, "0.07 N·m"), (9.04, "9.0 N·m"), (81.3, "81 N·m")])
+def test_a_torque_is_said_as_finely_as_a_wrench_holds_it(torque, said):
+    assert show_torque(torque) == said

@@ -143,6 +143,8 @@ EXAMPLES = {
     "angle": "25 °",
 }
 
+FRACTIONS_OF = {"length": "in"}  # no rule is marked in fractions of a millimetre
+WHOLE_FROM = 20.0  # [-] numbers on a torque wrench from here on are said without a decimal
 _BY_NAME = {(unit.kind, name.casefold()): unit for unit in UNITS for name in (unit.symbol, *unit.aliases)}
 THOUSANDS = 3  # digits between the signs that part thousands
 _NUMBER = re.compile(
@@ -175,10 +177,12 @@ def _a(kind: str) -> str:
 
 
 def read(text: str, kind: str, *, default: str | None = None, what: str | None = None) -> Reading:
-    """Read a typed quantity; ``default`` is the unit meant when none is typed.
+    """Read a typed quantity; ``default`` is the unit meant when none is typed, but a bare fraction is of an inch.
 
     >>> round(read("1 1/2 in", "length").si, 4)
     0.0381
+    >>> round(read("3/8", "length", default="mm").si, 6)
+    0.009525
     >>> round(read("80 in·lb", "torque").si, 2)
     9.04
     """
@@ -186,7 +190,7 @@ def read(text: str, kind: str, *, default: str | None = None, what: str | None =
     match = _NUMBER.match(text)
     if not match:
         raise NotUnderstood(f"{name}: “{text.strip()}” cannot be read as a number. Write it like {EXAMPLES[kind]}.")
-    unit_text = match["unit"] or default
+    unit_text = match["unit"] or (FRACTIONS_OF.get(kind) if "/" in text else None) or default
     if not unit_text:
         raise NotUnderstood(f"{name}: “{text.strip()}” has no unit. Write it like {EXAMPLES[kind]}.")
     try:
@@ -194,7 +198,10 @@ def read(text: str, kind: str, *, default: str | None = None, what: str | None =
     except NotUnderstood as refusal:
         raise NotUnderstood(f"{name}: {refusal.sentence}") from None
     value = _number(match) * unit.factor + unit.offset
-    return Reading(si=value, typed=" ".join(text.split()), unit=unit)
+    typed = " ".join(text.split())
+    return Reading(
+        si=value, typed=typed if match["unit"] or unit_text == default else f"{typed} {unit_text}", unit=unit
+    )
 
 
 def read_positive(text: str, kind: str, *, default: str | None = None, what: str | None = None) -> Reading:
@@ -217,6 +224,20 @@ def show(si: float, symbol: str, kind: str, digits: int | None = None) -> str:
     unit = unit_named(symbol, kind)
     places = unit.digits if digits is None else digits
     return f"{convert(si, symbol, kind):.{places}f} {unit.symbol}"
+
+
+def show_torque(newton_metres: float, symbol: str = "N·m") -> str:
+    """Show a torque; the digits follow what a wrench can hold.
+
+    >>> show_torque(9.04), show_torque(81.3), show_torque(9.04, "in·lb"), show_torque(0.066)
+    ('9.0 N·m', '81 N·m', '80 in·lb', '0.07 N·m')
+    """
+    return show(newton_metres, symbol, "torque", torque_digits(convert(newton_metres, symbol, "torque")))
+
+
+def torque_digits(value: float) -> int:
+    """Give the decimals of a torque that a wrench can hold, whatever its unit."""
+    return 0 if value >= WHOLE_FROM else 1 if value >= 1 else 2
 
 
 def convert(si: float, symbol: str, kind: str) -> float:

@@ -25,7 +25,7 @@ def test_foot_pounds_for_inch_pounds_are_asked_with_both_readings():
 def test_inch_pounds_for_foot_pounds_are_asked_the_other_way():
     found = check("7 in·lb", head="flange")
     assert found.fit is Fit.BELOW
-    assert "7 in·lb is 0.8 N·m, far below the 5.7 to 7.5 N·m" in found.doubt
+    assert "7 in·lb is 0.79 N·m, far below the 5.7 to 7.5 N·m" in found.doubt
     assert found.doubt.endswith("Was 7 ft·lb (9.5 N·m) meant?")
 
 

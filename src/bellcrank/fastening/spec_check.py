@@ -11,7 +11,7 @@ from bellcrank.fastening.clamp_limits import PROOF_SHARE, STRIP_MARGIN, Part
 from bellcrank.fastening.joint import Joint
 from bellcrank.fastening.widening import Limit
 from bellcrank.fastening.window import TorqueWindow, recommend_torque
-from bellcrank.units import Reading, Unit, convert, show, to_si
+from bellcrank.units import Reading, Unit, convert, show_torque, to_si
 
 SETTLING = (
     1.5  # [-] clamp over the pressure limit at which a face or gasket settles badly; guess: it creeps, not breaks
@@ -93,9 +93,11 @@ def check_against(spec: Reading, window: TorqueWindow, prevailing_torque: float 
         return SpecCheck(Fit.FITS, spec.si, least, bears, weakest.words, None, "")
     meant = _meant(spec, least, bears)
     if spec.si > bears:
-        what = f"more than the {_shown(bears)} {weakest.words} bears"
+        what = f"more than the {show_torque(bears)} {weakest.words} bears"
         return SpecCheck(Fit.ABOVE, spec.si, least, bears, weakest.words, meant, _question(spec, what, meant))
-    what = f"far below the {_shown(window.low).split()[0]} to {_shown(window.high)} such a joint is clamped with"
+    what = (
+        f"far below the {show_torque(window.low).split()[0]} to {show_torque(window.high)} such a joint is clamped with"
+    )
     return SpecCheck(Fit.BELOW, spec.si, least, bears, weakest.words, meant, _question(spec, what, meant))
 
 
@@ -118,13 +120,9 @@ def _question(spec: Reading, what: str, meant: Meant | None) -> str:
     told = f"{spec.typed} is {_with_newton_metres(spec.si, spec.unit)}{what}."
     if meant is None:
         return f"{told} Read the number, its unit and the fastener it stands for again."
-    in_newton_metres = "" if meant.typed.endswith(" N·m") else f" ({_shown(meant.torque)})"
+    in_newton_metres = "" if meant.typed.endswith(" N·m") else f" ({show_torque(meant.torque)})"
     return f"{told} Was {meant.typed}{in_newton_metres} meant?"
 
 
 def _with_newton_metres(torque: float, unit: Unit) -> str:
-    return "" if unit.symbol == "N·m" else f"{_shown(torque)}, "
-
-
-def _shown(torque: float) -> str:
-    return show(torque, "N·m", "torque", 0 if torque >= 20 else 1)
+    return "" if unit.symbol == "N·m" else f"{show_torque(torque)}, "

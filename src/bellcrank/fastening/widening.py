@@ -7,7 +7,7 @@ from bellcrank.fastening.clamp_limits import Allowed, Part, limits_of
 from bellcrank.fastening.joint import Joint
 from bellcrank.fastening.joint_sample import numbers_of
 from bellcrank.fastening.stripping import LOST_PITCHES
-from bellcrank.units import show
+from bellcrank.units import show, show_torque
 
 OF_THE_BOLT = (Part.BOLT, Part.NECK, Part.OWN_THREAD)  # a stronger screw lifts these, and these only
 OF_THE_THREAD = (Part.HOLE, Part.OWN_THREAD)  # more thread engaged lifts these, and these only
@@ -62,13 +62,13 @@ def _wider_face(joint: Joint, limits: Sequence[Limit]) -> Wider:
         if then.torque > now.torque and then.part is not now.part:
             return Wider(
                 f"A flange head or a hard washer would lift this limit: a flange moves it from {now.words} to "
-                f"{then.words}, at {_torque(then.torque)} instead of {_torque(now.torque)}.",
+                f"{then.words}, at {show_torque(then.torque)} instead of {show_torque(now.torque)}.",
                 then.torque,
             )
         if then.torque > now.torque:
             return Wider(
                 f"A flange head or a hard washer would lift this limit: with a flange {now.words} bears "
-                f"{_torque(then.torque)} instead of {_torque(now.torque)}.",
+                f"{show_torque(then.torque)} instead of {show_torque(now.torque)}.",
                 then.torque,
             )
     ring = "A harder or thicker washer" if joint.washer is not None else "A hard washer under the head"
@@ -91,15 +91,15 @@ def _more_thread(joint: Joint, limits: Sequence[Limit]) -> Wider:
     lost = LOST_PITCHES * joint.thread.pitch
     more = (joint.full_thread - lost) * (then.preload / limits[0].preload - 1)
     return Wider(
-        f"{words} {show(more, 'mm', 'length', 1)} more thread moves it to {then.words}, at {_torque(then.torque)} "
-        f"instead of {_torque(limits[0].torque)}.",
+        f"{words} {show(more, 'mm', 'length', 1)} more thread moves it to {then.words}, at {show_torque(then.torque)} "
+        f"instead of {show_torque(limits[0].torque)}.",
         then.torque,
     )
 
 
 def _next(limits: Sequence[Limit], lifted: Sequence[Part]) -> str:
     then = next((limit for limit in limits if limit.part not in lifted), None)
-    return f" Then {then.words} is next, at {_torque(then.torque)}." if then is not None else ""
+    return f" Then {then.words} is next, at {show_torque(then.torque)}." if then is not None else ""
 
 
 def _worded(joint: Joint, part: Part, allowed: Allowed[float]) -> Limit:
@@ -116,7 +116,3 @@ def _worded(joint: Joint, part: Part, allowed: Allowed[float]) -> Limit:
         Part.GASKET: "the gasket or cover under it",
     }
     return Limit(part, words[part], allowed.preload, allowed.torque)
-
-
-def _torque(torque: float) -> str:
-    return show(torque, "N·m", "torque")

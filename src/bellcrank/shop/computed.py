@@ -9,10 +9,9 @@ from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import read_record
 from bellcrank.shop.settings import read_settings
 from bellcrank.shop.storage.things import read_torques
-from bellcrank.shop.words import torque
 from bellcrank.shop.work import record_torque
 from bellcrank.sources import Basis
-from bellcrank.units import show
+from bellcrank.units import show, show_torque
 
 
 def fastener_of(shop: Shop, number: int, fastener: str) -> Fastener:
@@ -59,7 +58,7 @@ def keep_computed(shop: Shop, number: int, fastener: str, joint: Joint, by: str 
             f"{known.typed} is published for it ({known.source}), and that comes first. Type a new published number on "
             "the step if it is wrong."
         )
-    target = torque(recommend_torque(joint).target, read_settings(shop).torque_unit)
+    target = show_torque(recommend_torque(joint).target, read_settings(shop).torque_unit)
     return record_torque(shop, number, fastener, target, basis=Basis.OWN_SHOP, source=_source(joint), by=by)
 
 

@@ -11,8 +11,8 @@ from bellcrank.shop.rooms import room_named
 from bellcrank.shop.settings import read_settings
 from bellcrank.shop.sheet import ReckonedLine
 from bellcrank.shop.storage.things import read_torques
-from bellcrank.shop.words import torque
 from bellcrank.sources import Basis
+from bellcrank.units import show_torque
 
 
 def operation_of(shop: Shop, number: int, operation: str) -> Operation:
@@ -75,7 +75,7 @@ def told_by_machine(shop: Shop, number: int, operation: str, room: str) -> dict[
         kept = read_torques(connection, read_record(shop, number).job.machine.id).get(nut.id)
     known = kept.typed if kept is not None else ""
     if not known and nut.published_torque_nm is not None:
-        known = torque(nut.published_torque_nm, read_settings(shop).torque_unit)
+        known = show_torque(nut.published_torque_nm, read_settings(shop).torque_unit)
     return {"nut": nut.thread} | ({"nut_torque": known} if known else {})
 
 

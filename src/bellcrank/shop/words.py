@@ -5,10 +5,9 @@ from decimal import Decimal
 
 from bellcrank.quote.currency import places_of
 from bellcrank.shop.sheet import TorqueLine
-from bellcrank.units import convert, show
+from bellcrank.units import convert, show, show_torque, torque_digits
 
 SMALL_TORQUE = 20.0  # [N·m] below it small bolts, which the trade gives in in·lb; above, ft·lb
-WHOLE_FROM = 20.0  # [-] numbers on a wrench from here on are said without a decimal
 KILO = 1000.0  # [N] from here on a force is said in kN
 SURE = 0.995  # [-] above it (and below its counterpart) a probability is not said in whole percents
 
@@ -37,15 +36,6 @@ def minutes(value: float) -> str:
     return f"{hours} h {rest:02d} min" if hours else f"{rest} min"
 
 
-def torque(newton_metres: float, unit: str = "N·m") -> str:
-    """Say a torque in a unit; the digits follow what a wrench can hold.
-
-    >>> torque(9.04), torque(81.3), torque(9.04, "in·lb")
-    ('9.0 N·m', '81 N·m', '80 in·lb')
-    """
-    return show(newton_metres, unit, "torque", _digits(convert(newton_metres, unit, "torque")))
-
-
 def second_unit(newton_metres: float, unit: str = "N·m") -> str:
     """Give the other system's unit for a torque: in·lb for small bolts, ft·lb above, N·m beside either."""
     if unit != "N·m":
@@ -59,7 +49,7 @@ def both_torques(newton_metres: float, unit: str = "N·m") -> str:
     >>> both_torques(9.04), both_torques(81.3, "ft·lb")
     ('9.0 N·m (80 in·lb)', '60 ft·lb (81 N·m)')
     """
-    return f"{torque(newton_metres, unit)} ({torque(newton_metres, second_unit(newton_metres, unit))})"
+    return f"{show_torque(newton_metres, unit)} ({show_torque(newton_metres, second_unit(newton_metres, unit))})"
 
 
 def both_forces(newtons: float) -> str:
@@ -79,7 +69,7 @@ def torque_window(low: float, high: float, unit: str = "N·m") -> str:
     ('8.0 to 10.0 N·m', '80 to 107 N·m')
     """
     first, last = convert(low, unit, "torque"), convert(high, unit, "torque")
-    digits = _digits(last)
+    digits = torque_digits(last)
     return f"{first:.{digits}f} to {last:.{digits}f} {unit}"
 
 
@@ -140,7 +130,3 @@ def counted(number: int, one: str, many: str) -> str:
     ('1 job', '3 jobs')
     """
     return f"{number} {one if number == 1 else many}"
-
-
-def _digits(value: float) -> int:
-    return 0 if value >= WHOLE_FROM else 1 if value >= 1 else 2

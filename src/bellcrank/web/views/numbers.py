@@ -12,7 +12,8 @@ from bellcrank.knowledge.assembly import Fastener
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.numbers import A_NUT
 from bellcrank.shop.rooms import ROOMS
-from bellcrank.shop.words import second_unit, torque, torque_window
+from bellcrank.shop.words import second_unit, torque_window
+from bellcrank.units import show_torque
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
 
 TAPS = ("thread", "strength", "into")  # what an answer needs
@@ -148,8 +149,8 @@ def other_numbers() -> tuple[tuple[str, str], ...]:
 def window_view(window: TorqueWindow, unit: str, taken: tuple[str, ...], figures: tuple[str, ...]) -> WindowView:
     """Lay out a computed window; ``taken`` says what was assumed because nothing was typed."""
     return WindowView(
-        target=torque(window.target, unit),
-        other=torque(window.target, second_unit(window.target, unit)),
+        target=show_torque(window.target, unit),
+        other=show_torque(window.target, second_unit(window.target, unit)),
         window=torque_window(window.low, window.high, unit),
         basis=window.basis,
         governs=window.governs,

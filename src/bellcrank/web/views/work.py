@@ -7,7 +7,8 @@ from urllib.parse import urlencode
 from bellcrank.shop.computed import joint_words
 from bellcrank.shop.rooms import ROOMS, STRIP
 from bellcrank.shop.sheet import CautionLine, FastenerLine, JobSheet, ReckonedLine, StepLine, WorkSheet
-from bellcrank.shop.words import counted, minutes, second_unit, torque, torque_window
+from bellcrank.shop.words import counted, minutes, second_unit, torque_window
+from bellcrank.units import show_torque
 from bellcrank.web.views.choices import ChoiceView, outcome_choices
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
 
@@ -248,8 +249,8 @@ def _torque(line: FastenerLine, unit: str) -> TorqueView | None:
     if line.torque is None:
         return None
     return TorqueView(
-        target=torque(line.torque.target_nm, unit),
-        other=torque(line.torque.target_nm, second_unit(line.torque.target_nm, unit)),
+        target=show_torque(line.torque.target_nm, unit),
+        other=show_torque(line.torque.target_nm, second_unit(line.torque.target_nm, unit)),
         window=torque_window(line.torque.low_nm, line.torque.high_nm, unit),
         basis=line.torque.basis,
         source=line.torque.source,
