@@ -38,6 +38,11 @@ def test_nothing_sticks_out_and_nothing_is_too_small_to_tap(open_page, address, 
         "/numbers/strip",
         STRIP,
         TAPER,
+        "/numbers/hand",
+        "/numbers/hand?thread=M6",
+        "/numbers/hand?thread=M6&wanted=9+N%C2%B7m",
+        "/numbers/hand?person=Oda&thread=M5",
+        "/numbers/hand?thread=M6&wanted=much",
         "/numbers/key",
         KEY,
         "/numbers/pull-off",
@@ -50,7 +55,7 @@ def test_nothing_sticks_out_and_nothing_is_too_small_to_tap(open_page, address, 
         fits(page)
 
 
-@pytest.mark.parametrize("answer", [ANSWER, STRIP, TAPER, KEY, PULL, STRIKE])
+@pytest.mark.parametrize("answer", [ANSWER, STRIP, TAPER, KEY, PULL, STRIKE, "/numbers/hand?thread=M6"])
 def test_axe_finds_nothing_on_the_answer(open_page, address, answer):
     page = open_page(390, 844)
     page.goto(address + answer)

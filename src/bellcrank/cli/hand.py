@@ -8,20 +8,15 @@ import click
 from bellcrank.cli.desk import Desk, every_command, pass_desk
 from bellcrank.cli.terminal import heading, wrap
 from bellcrank.errors import NotAllowedNow, NotUnderstood
-from bellcrank.fastening.hand import FEWEST_READINGS, HandOnThread
-from bellcrank.fastening.hand_against import HandAgainst, hand_against
+from bellcrank.fastening.hand import FEWEST_READINGS
+from bellcrank.fastening.hand_against import HandAgainst
 from bellcrank.fastening.threads import parse_thread
-from bellcrank.shop.hand import HandLine, PersonHand, hand_of, record_readings, take_back_reading
+from bellcrank.shop.hand import HOW, HandLine, PersonHand, against_wanted, hand_of, record_readings, take_back_reading
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.words import counted
-from bellcrank.teardown.torques import WRENCH_SHARE
 from bellcrank.units import read_positive
 
-HOW = (
-    "Tighten five or more screws of one thread by feel, as you always do.",
-    "Set a torque wrench low, pull each screw on slowly, and read the wrench at the moment it moves.",
-    "Type every reading as it is, also the odd one: bellcrank hand --thread M6 --reading “7 N·m” --reading ...",
-)
+TYPE_IT = "Type it like: bellcrank hand --thread M6 --reading “7 N·m” --reading ..."
 
 
 class Typed(TypedDict):
@@ -110,16 +105,7 @@ def _against(known: PersonHand, typed: Typed, wanted: float) -> HandAgainst | No
     name = parse_thread(typed["thread"]).name
     if typed["readings"] and not any(hand.thread.name == name for hand in known.hands):
         return None
-    return hand_against(
-        _measured(known, name), wanted, low=(1 - WRENCH_SHARE) * wanted, high=(1 + WRENCH_SHARE) * wanted
-    )
-
-
-def _measured(known: PersonHand, name: str) -> HandOnThread:
-    line = next((one for one in known.lines if one.thread == name), None)
-    if line is None or line.hand is None:
-        raise NotUnderstood(line.says if line else f"No reading of {name} by {known.person} is kept yet. {HOW[0]}")
-    return line.hand
+    return against_wanted(known, typed["thread"], wanted)
 
 
 def _figures(line: HandLine) -> ThreadAnswer:
@@ -155,7 +141,7 @@ def _lines(known: PersonHand, answer: HandAnswer, *, waits: bool) -> list[str]:
         ]
     if known.lines and len(known.hands) == len(known.lines):
         return lines
-    return [*lines, "", *(wrap(one, first="  - ", indent="    ") for one in HOW)]
+    return [*lines, "", *(wrap(one, first="  - ", indent="    ") for one in (*HOW, TYPE_IT))]
 
 
 def _thread_lines(line: HandLine, figures: ThreadAnswer) -> list[str]:

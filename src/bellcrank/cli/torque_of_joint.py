@@ -1,14 +1,11 @@
 """A torque computed from a joint that was typed; no shop is opened unless somebody's own hand is asked for."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from bellcrank.bootstrap import open_library
 from bellcrank.cli.desk import Desk
 from bellcrank.cli.show_torque import answer_lines, yield_lines
 from bellcrank.cli.torque_answer import torque_answer, yield_answer
-from bellcrank.errors import NotAllowedNow
-from bellcrank.fastening.hand_against import CarriedHand
 from bellcrank.fastening.joint import Joint
 from bellcrank.shop.numbers import joint_from_words, left_out, read_share
 from bellcrank.units import read_positive
@@ -33,10 +30,7 @@ def tell_computed(desk: Desk, typed: Mapping[str, str]) -> None:
 
 def _by_hand(desk: Desk, joint: Joint, person: str) -> tuple[Joint, str]:
     """Give the joint tightened by a person's own hand, and what that hand does on its thread."""
-    from bellcrank.shop.hand import hand_for  # noqa: PLC0415  storage imports slowly, and few ask for a hand
+    from bellcrank.shop.hand import by_own_hand  # noqa: PLC0415  storage imports slowly, and few ask for a hand
 
     with desk.shop() as shop:
-        hand = hand_for(shop, joint.thread.name, person)
-    if isinstance(hand, CarriedHand):
-        raise NotAllowedNow(f"{hand.words} Take them first: “bellcrank hand --help” says how.")
-    return replace(joint, tightened_by="hand feel", scatter=hand.scatter), hand.words
+        return by_own_hand(shop, joint, person)

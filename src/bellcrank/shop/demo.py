@@ -6,6 +6,7 @@ from datetime import timedelta
 from bellcrank.shop.billing import issue_invoice, propose_lines, record_agreement
 from bellcrank.shop.fill_sheet import bench_sheet, job_sheet
 from bellcrank.shop.findings import record_finding, record_repair
+from bellcrank.shop.hand import record_readings
 from bellcrank.shop.intake import Story, take_in
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import pack_of, read_record
@@ -63,6 +64,11 @@ WILL_NOT_STOP = Story(
     engine_card="overhead-valve-160",
     agreed_limit="90",
 )
+READINGS = {  # of the wrench, on screws tightened by feel
+    "M6": ("10.5 N·m", "11 N·m", "10 N·m", "11.5 N·m", "10.5 N·m", "11 N·m"),
+    "1/4-20": ("95 in·lb", "100 in·lb", "105 in·lb", "98 in·lb", "102 in·lb"),
+    "M8": ("21 N·m", "24 N·m", "22 N·m", "23 N·m", "22 N·m"),
+}
 GOOD_ANSWERS = {"yes-no": {"answer": "yes"}, "plug-lead-last": {"answer": "yes"}}
 TIP_SPEED = {"speed": "3050 rpm", "blade": "510 mm"}
 THUMBED_STOP = {"times": "2.8 2.9 2.8", "timing": "stopwatch"}  # too close to 3 s for a thumb: it must be filmed
@@ -75,6 +81,8 @@ def load_demo(shop: Shop) -> str:
         return "This shop has jobs already, so the demo was not loaded."
     if read_settings(shop) == Settings():
         write_settings(shop, SETTINGS)
+    for thread, readings in READINGS.items():
+        record_readings(shop, thread, readings, person=BY)
     yesterday, this_morning = _earlier(shop, YESTERDAY), _earlier(shop, THIS_MORNING)
     struck, hunting, running_on = (
         take_in(yesterday, story) for story in (MOORING_RING, STOOD_OVER_WINTER, WILL_NOT_STOP)

@@ -1,6 +1,6 @@
 """Filling in a job sheet and the bench from what is kept and what follows from it."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 
 from bellcrank.diagnosis.allowed import outcomes_open
 from bellcrank.diagnosis.belief import is_cured
@@ -8,13 +8,14 @@ from bellcrank.handback.proofs import Status
 from bellcrank.knowledge.model import Pack
 from bellcrank.shop.fill_causes import caution_lines
 from bellcrank.shop.fill_price import price_sheet
-from bellcrank.shop.fill_work import work_sheet
+from bellcrank.shop.fill_work import KeptForWork, work_sheet
 from bellcrank.shop.findings import open_to_take_back
+from bellcrank.shop.hand import PersonHand, hand_in
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.reckoned import reckoned_lines
 from bellcrank.shop.records import GONE, NOT_READY, ON_THE_BENCH, READY, READY_WITH_NOTES, WAITING, JobRecord
 from bellcrank.shop.release import decision_of
-from bellcrank.shop.settings import Settings, settings_from
+from bellcrank.shop.settings import settings_from
 from bellcrank.shop.sheet import (
     BenchLine,
     BenchSheet,
@@ -30,7 +31,7 @@ from bellcrank.shop.sheet import (
 )
 from bellcrank.shop.storage.events import KeptEvent, read_events
 from bellcrank.shop.storage.jobs import KeptJob, KeptMachine, read_job, read_jobs
-from bellcrank.shop.storage.things import KeptPhoto, KeptTorque, read_photos, read_setting_rows, read_torques
+from bellcrank.shop.storage.things import KeptPhoto, read_photos, read_setting_rows, read_torques
 from bellcrank.shop.tell import tell
 from bellcrank.shop.weighed import NOTHING_YET, weighed
 from bellcrank.shop.work import Way, way_of
@@ -44,6 +45,8 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         photos = read_photos(connection, kept.id)
         torques = read_torques(connection, kept.machine.id)
         settings = settings_from(read_setting_rows(connection))
+        on_its_way = any(job.standing("target"))  # only then a step asks what a hand does
+        hand = hand_in(connection, settings.mechanic) if on_its_way else PersonHand(settings.mechanic, (), ())
     compiled = shop.compiled[kept.machine.kind]
     found = weighed(shop, job)
     open_to_it = {event.id for event in open_to_take_back(job)}
@@ -64,13 +67,13 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         surprise=found.belief.disagreement if found else "",
         next=found.next if found else (),
         cure=found.cure if found else NOTHING_YET,
-        work=_work(shop, job, torques, settings),
+        work=_work(shop, job, KeptForWork(torques, reckoned_lines(job), hand), settings.torque_unit),
         release=_release(shop, job),
         price=price_sheet(job, settings, compiled, found.belief if found else None),
     )
 
 
-def _work(shop: Shop, job: JobRecord, torques: Mapping[str, KeptTorque], settings: Settings) -> WorkSheet | None:
+def _work(shop: Shop, job: JobRecord, kept: KeptForWork, torque_unit: str) -> WorkSheet | None:
     compiled, case = shop.compiled[job.job.machine.kind], job.case
     pack = compiled.pack
     way = way_of(job, pack.assemblies)
@@ -81,9 +84,7 @@ def _work(shop: Shop, job: JobRecord, torques: Mapping[str, KeptTorque], setting
         for one in pack.repairs
         if one.target == way.target
     )
-    return work_sheet(
-        way, shop.library, torques, _between(way, pack), repairs, settings.torque_unit, reckoned_lines(job)
-    )
+    return work_sheet(way, shop.library, kept, _between(way, pack), repairs, torque_unit)
 
 
 def _between(way: Way, pack: Pack) -> str:

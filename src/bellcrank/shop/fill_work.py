@@ -1,10 +1,12 @@
 """Filling in the way in and out of a job sheet."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from bellcrank.knowledge.assembly import Fastener
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.fill_causes import caution_lines
+from bellcrank.shop.hand import PersonHand, hand_beside
 from bellcrank.shop.sheet import FastenerLine, ReckonedLine, RepairLine, StepLine, TorqueLine, WorkSheet
 from bellcrank.shop.storage.things import KeptTorque
 from bellcrank.shop.work import IN, OUT, Way
@@ -15,24 +17,27 @@ from bellcrank.teardown.torques import KnownTorque, NoTorque, torque_for
 from bellcrank.teardown.way_out import way_out
 
 
+@dataclass(frozen=True, slots=True)
+class KeptForWork:
+    """What is kept that the steps of a way show."""
+
+    torques: Mapping[str, KeptTorque]  # known for this machine, by fastener
+    reckoned: Mapping[str, tuple[ReckonedLine, ...]]  # worked out, by step
+    hand: PersonHand  # the mechanic's
+
+
 def work_sheet(
-    way: Way,
-    library: Library,
-    torques: Mapping[str, KeptTorque],
-    between: str,
-    repairs: tuple[RepairLine, ...],
-    torque_unit: str,
-    reckoned: Mapping[str, tuple[ReckonedLine, ...]],
+    way: Way, library: Library, kept: KeptForWork, between: str, repairs: tuple[RepairLine, ...], torque_unit: str
 ) -> WorkSheet:
-    """Lay out the way with ticks, torques and what was worked out for its steps."""
+    """Lay out the way with ticks, torques, what was worked out for its steps, and what the mechanic's hand does."""
     lines = {
-        fastener.id: fastener_line(fastener, library, torques.get(fastener.id))
+        fastener.id: _with_hand(fastener_line(fastener, library, kept.torques.get(fastener.id)), kept.hand)
         for name in way.order
         for fastener in way.operation(name).fasteners
     }
-    steps_in = _steps_in(way, library, lines, reckoned)
-    back = way_out(way.assembly, way.order, lies=way.lies, known=frozenset(torques))
-    steps_out = _steps_out(way, library, lines, back, reckoned)
+    steps_in = _steps_in(way, library, lines, kept.reckoned)
+    back = way_out(way.assembly, way.order, lies=way.lies, known=frozenset(kept.torques))
+    steps_out = _steps_out(way, library, lines, back, kept.reckoned)
     current = next((step for step in (*steps_in, *steps_out) if not step.done), None)
     return WorkSheet(
         target=way.target,
@@ -116,6 +121,13 @@ def _steps_out(
         )
         for place, step in enumerate(plan.steps, start=1)
     )
+
+
+def _with_hand(line: FastenerLine, hand: PersonHand) -> FastenerLine:
+    if line.torque is None or not line.fastener.thread or not hand.hands:
+        return line
+    safety = line.fastener.safety_joint
+    return replace(line, by_hand=hand_beside(hand, line.fastener.thread, line.torque, safety_joint=safety))
 
 
 def fastener_line(fastener: Fastener, library: Library, kept: KeptTorque | None) -> FastenerLine:

@@ -1,14 +1,16 @@
 """Somebody's own hand: readings of bolts tightened by feel, kept per person, and what they say per size of thread."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bellcrank.errors import BellcrankError, NotAllowedNow, NotUnderstood, OutOfRange
-from bellcrank.fastening.hand import FEWEST_READINGS, HandOnThread, hand_on, refuse_readings_that_cannot_be
-from bellcrank.fastening.hand_against import CarriedHand, carry_over
-from bellcrank.fastening.threads import parse_thread
+from bellcrank.fastening.hand import FEWEST_READINGS, HandOnThread, hand_on, refuse_readings_that_cannot_be, span
+from bellcrank.fastening.hand_against import CarriedHand, HandAgainst, carry_over, hand_against
+from bellcrank.fastening.joint import Joint
+from bellcrank.fastening.threads import Thread, parse_thread
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.settings import settings_from
+from bellcrank.shop.sheet import TorqueLine
 from bellcrank.shop.storage.engine import OpenFile
 from bellcrank.shop.storage.hands import (
     KeptReading,
@@ -20,7 +22,15 @@ from bellcrank.shop.storage.hands import (
 )
 from bellcrank.shop.storage.things import read_setting_rows
 from bellcrank.shop.texts import clean_line
+from bellcrank.teardown.torques import WRENCH_SHARE
 from bellcrank.units import read_positive
+
+HOW = (
+    "Tighten five or more screws of one thread by feel, as you always do.",
+    "Set a torque wrench low, pull each screw on slowly, and read the wrench at the moment it moves.",
+    "Keep every reading as it is, also the odd one.",
+)
+WRENCH_ONLY = "This is a safety joint: use the torque wrench."
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,8 +103,12 @@ def take_back_reading(shop: Shop, reading_id: int | None = None, *, person: str 
 def hand_of(shop: Shop, person: str = "") -> PersonHand:
     """Give what is known of a person's hand, the shop's mechanic's when none is named."""
     with shop.storage.reading() as connection:
-        who = _whose(connection, person)
-        kept = read_hand_readings(connection, who)
+        return hand_in(connection, _whose(connection, person))
+
+
+def hand_in(connection: OpenFile, who: str) -> PersonHand:
+    """Give what is known of a person's hand where a transaction is open."""
+    kept = read_hand_readings(connection, who)
     standing = tuple(one for one in kept if one.stands)
     sizes = sorted({one.thread for one in standing}, key=lambda name: (parse_thread(name).diameter, name))
     lines = tuple(_line(size, tuple(one for one in standing if one.thread == size)) for size in sizes)
@@ -111,6 +125,45 @@ def hand_for(shop: Shop, thread: str, person: str = "") -> HandOnThread | Carrie
     if measured is not None and len(measured.readings) >= FEWEST_READINGS:  # they were taken, and promise nothing
         raise OutOfRange(measured.says, "thread")
     return carry_over(known.hands, size)
+
+
+def by_own_hand(shop: Shop, joint: Joint, person: str = "") -> tuple[Joint, str]:
+    """Give a joint tightened by a person's own hand, and what that hand does; one never measured there is refused."""
+    hand = hand_for(shop, joint.thread.name, person)
+    if isinstance(hand, CarriedHand):
+        raise NotAllowedNow(hand.words, "tightened_by")
+    return replace(joint, tightened_by="hand feel", scatter=hand.scatter), hand.words
+
+
+def hand_beside(known: PersonHand, thread: str, torque: TorqueLine, *, safety_joint: bool) -> str:
+    """Say what a person's hand does where a torque is wanted; "" when it is not known there."""
+    size = parse_thread(thread)
+    hand = next((one for one in known.hands if one.thread.name == size.name), None)
+    if hand is None:
+        return _carried_beside(known, size, safety_joint=safety_joint)
+    gets = f"By {known.person}'s hand it gets {span(hand.low, hand.high)}."
+    if safety_joint:
+        return f"{gets} {WRENCH_ONLY}"
+    return f"{gets} {hand_against(hand, torque.target_nm, low=torque.low_nm, high=torque.high_nm).words}"
+
+
+def _carried_beside(known: PersonHand, size: Thread, *, safety_joint: bool) -> str:
+    try:
+        carried = carry_over(known.hands, size)
+    except OutOfRange:  # too few sizes, or too far from them: nothing can be said
+        return ""
+    others = " and ".join(carried.measured_on)
+    gets = f"By {known.person}'s hand it probably gets {span(carried.low, carried.high)}, carried over from {others}."
+    return f"{gets} {WRENCH_ONLY if safety_joint else 'Use the wrench.'}"
+
+
+def against_wanted(known: PersonHand, thread: str, wanted: float) -> HandAgainst:
+    """Hold a person's measured hand against a torque [N·m] that is wanted on a thread."""
+    name = parse_thread(thread).name
+    line = next((one for one in known.lines if one.thread == name), None)
+    if line is None or line.hand is None:
+        raise NotUnderstood(line.says if line else f"No reading of {name} by {known.person} is kept yet. {HOW[0]}")
+    return hand_against(line.hand, wanted, low=(1 - WRENCH_SHARE) * wanted, high=(1 + WRENCH_SHARE) * wanted)
 
 
 def people(shop: Shop) -> tuple[str, ...]:

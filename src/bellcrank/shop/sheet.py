@@ -108,6 +108,7 @@ class FastenerLine:
     fastener: Fastener
     torque: TorqueLine | None  # None: clips, pins, hand-tight things
     no_torque_words: str  # why there is no torque
+    by_hand: str = ""  # what the mechanic's own hand does there, "" when it was never measured
 
 
 @dataclass(frozen=True, slots=True)

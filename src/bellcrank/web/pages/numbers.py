@@ -9,12 +9,13 @@ from bellcrank.fastening.window import recommend_torque
 from bellcrank.figures.joint import joint_figure
 from bellcrank.figures.torque_window import torque_window_figure
 from bellcrank.shop.computed import fastener_of, joint_words, keep_computed
+from bellcrank.shop.hand import by_own_hand, hand_of
 from bellcrank.shop.numbers import joint_from_words, left_out
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.settings import read_settings
 from bellcrank.web.forms import LARGEST_NUMBER, Form, OpenShop
 from bellcrank.web.rendering import go, show
-from bellcrank.web.views.numbers import TAPS, StepPlace, WindowView, numbers_page, step_place, window_view
+from bellcrank.web.views.numbers import OWN_HAND, TAPS, StepPlace, WindowView, numbers_page, step_place, window_view
 from bellcrank.web.views.plain import Problem
 
 router = APIRouter()
@@ -28,13 +29,13 @@ def torque(request: Request, shop: OpenShop) -> Response:
     if place is not None and not typed.get("thread"):
         typed |= joint_words(fastener_of(shop, int(typed["job"]), typed["fastener"]))
     if not typed.get("thread"):
-        return show("numbers.html", numbers_page(shop.library, typed))
+        return show("numbers.html", numbers_page(shop.library, typed, own_hand=_own_hand(shop)))
     try:
-        joint = _joint(shop, typed)
-        window = _window(shop, joint, typed) if all(typed.get(key) for key in TAPS) else None
+        joint, by_hand = _joint(shop, typed)
+        window = _window(shop, joint, (*by_hand, *left_out(joint, typed))) if _asked_enough(typed) else None
     except BellcrankError as refusal:
         return _refused(shop, typed, place, refusal)
-    return show("numbers.html", numbers_page(shop.library, typed, window, place))
+    return show("numbers.html", numbers_page(shop.library, typed, window, place, own_hand=_own_hand(shop)))
 
 
 @router.post("/numbers/keep")
@@ -46,7 +47,7 @@ def keep(shop: OpenShop, form: Form) -> Response:
         raise NotFound("No job was named to put this number into. Open the numbers bench from the job's step.")
     try:
         by = read_settings(shop).mechanic
-        keep_computed(shop, int(typed["job"]), typed["fastener"], _joint(shop, typed), by)
+        keep_computed(shop, int(typed["job"]), typed["fastener"], _joint(shop, typed)[0], by)
     except BellcrankError as refusal:
         return _refused(shop, typed, place, refusal)
     return go(place.back)
@@ -54,7 +55,18 @@ def keep(shop: OpenShop, form: Form) -> Response:
 
 def _refused(shop: Shop, typed: dict[str, str], place: StepPlace | None, refusal: BellcrankError) -> Response:
     problem = Problem(refusal.sentence, refusal.field or "", typed)
-    return show("numbers.html", numbers_page(shop.library, typed, place=place, problem=problem), 422)
+    page = numbers_page(shop.library, typed, place=place, problem=problem, own_hand=_own_hand(shop))
+    return show("numbers.html", page, 422)
+
+
+def _asked_enough(typed: dict[str, str]) -> bool:
+    return all(typed.get(key) for key in TAPS)
+
+
+def _own_hand(shop: Shop) -> str:
+    """Name the shop's mechanic when that hand was measured on some thread."""
+    mechanic = read_settings(shop).mechanic
+    return mechanic if mechanic and hand_of(shop, mechanic).hands else ""
 
 
 def _place(shop: Shop, typed: dict[str, str]) -> StepPlace | None:
@@ -67,13 +79,20 @@ def _place(shop: Shop, typed: dict[str, str]) -> StepPlace | None:
     return step_place(int(job), fastener_of(shop, int(job), fastener), typed)
 
 
-def _joint(shop: Shop, typed: dict[str, str]) -> Joint:
-    """Read the joint; a measured face of the head stands in a field of its own on this page."""
-    return joint_from_words(shop.library, {**typed, "head": typed.get("head_across") or typed.get("head", "")})
+def _joint(shop: Shop, typed: dict[str, str]) -> tuple[Joint, tuple[str, ...]]:
+    """Read the joint, and what the mechanic's own hand does when it is tightened by that.
+
+    A measured face of the head stands in a field of its own on this page.
+    """
+    said = {**typed, "head": typed.get("head_across") or typed.get("head", "")}
+    if typed.get("tightened_by") != OWN_HAND:
+        return joint_from_words(shop.library, said), ()
+    joint, by_hand = by_own_hand(shop, joint_from_words(shop.library, {**said, "tightened_by": "hand feel"}))
+    return joint, (by_hand,)
 
 
-def _window(shop: Shop, joint: Joint, typed: dict[str, str]) -> WindowView:
+def _window(shop: Shop, joint: Joint, taken: tuple[str, ...]) -> WindowView:
     unit = read_settings(shop).torque_unit
     window = recommend_torque(joint)
     figures = (joint_figure(joint, window.limits[0]), torque_window_figure(window, unit))
-    return window_view(window, unit, left_out(joint, typed), figures)
+    return window_view(window, unit, taken, figures)

@@ -38,6 +38,7 @@ MARKS = {  # by family of threads; what is seen on the head
     },
 }
 INTO = ("cast-aluminium", "grey-iron", "mild-steel", "zinc", "wrought-aluminium")
+OWN_HAND = "own hand"  # a way of tightening whose scatter was measured
 WAYS = {"torque wrench": "torque wrench, oiled thread", "hand feel": "by hand feel"}
 
 
@@ -123,8 +124,10 @@ def numbers_page(
     window: WindowView | None = None,
     place: StepPlace | None = None,
     problem: Problem = NO_PROBLEM,
+    *,
+    own_hand: str = "",
 ) -> NumbersPage:
-    """Lay out the questions, the answer, and the form for what is less common."""
+    """Lay out the questions, the answer, and the form for what is less common; ``own_hand`` is whose was measured."""
     return NumbersPage(
         title="Numbers",
         rooms=other_numbers(),
@@ -132,7 +135,10 @@ def numbers_page(
         classes=tuple((one.key, one.words) for one in library.strength_classes.values()),
         materials=tuple((one.key, one.words) for one in library.materials.values()),
         heads=HEADS,
-        ways=tuple((key, WAYS.get(key, key)) for key in SCATTER),
+        ways=(
+            *((key, WAYS.get(key, key)) for key in SCATTER),
+            *(((OWN_HAND, f"by {own_hand}'s own hand, as measured"),) if own_hand else ()),
+        ),
         typed=typed,
         more_open=bool(problem.sentence),
         window=window,
@@ -143,7 +149,7 @@ def numbers_page(
 
 def other_numbers() -> tuple[tuple[str, str], ...]:
     """Give the numbers beside the torque with their addresses."""
-    return tuple((f"/numbers/{room.key}", room.words) for room in ROOMS.values())
+    return (*((f"/numbers/{room.key}", room.words) for room in ROOMS.values()), ("/numbers/hand", "my own hand"))
 
 
 def window_view(window: TorqueWindow, unit: str, taken: tuple[str, ...], figures: tuple[str, ...]) -> WindowView:

@@ -47,6 +47,7 @@ class FastenerView:
     threaded: bool  # so that somebody may know a torque for it
     torque: TorqueView | None
     no_torque: str
+    by_hand: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -242,6 +243,7 @@ def fastener_view(line: FastenerLine, unit: str) -> FastenerView:
         threaded=bool(fastener.thread),
         torque=_torque(line, unit),
         no_torque=line.no_torque_words,
+        by_hand=line.by_hand,
     )
 
 

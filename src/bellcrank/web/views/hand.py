@@ -1,0 +1,141 @@
+"""The view of somebody's own hand: whose, on which thread, the readings so far, and what they say."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from urllib.parse import urlencode
+
+from bellcrank.fastening.hand import FEWEST_READINGS
+from bellcrank.fastening.threads import parse_thread
+from bellcrank.shop.hand import HOW, HandLine, PersonHand
+from bellcrank.shop.settings import CHOICES
+from bellcrank.shop.words import both_windows
+from bellcrank.units import show_torque
+from bellcrank.web.views.numbers import THREADS, Question, Tap, other_numbers
+from bellcrank.web.views.plain import NO_PROBLEM, Problem
+
+HERE = "/numbers/hand"
+KEPT = ("person", "thread", "unit", "wanted")  # what an address of this page carries
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingView:
+    """A reading that stands."""
+
+    id: int
+    typed: str
+
+
+@dataclass(frozen=True, slots=True)
+class HandPage:
+    """A guided measurement of somebody's hand."""
+
+    title: str
+    here: str
+    rooms: tuple[tuple[str, str], ...]
+    person: str
+    thread: str  # as read, "" before one is told
+    questions: tuple[Question, ...]
+    how: tuple[str, ...]
+    unit: str
+    units: tuple[str, ...]
+    readings: tuple[ReadingView, ...]
+    count_words: str
+    window: str  # "5 to 9 N·m (44 to 80 in·lb)", "" while the readings say nothing
+    lines: tuple[tuple[str, str], ...]
+    says: str
+    against: str
+    others: tuple[tuple[str, str, str], ...]  # other threads of this hand: name, what they say, their address
+    carried: tuple[tuple[str, str], ...]
+    typed: dict[str, str]
+    problem: Problem
+
+    def kept(self, name: str) -> str:
+        """Give back what was typed in a field."""
+        return self.typed.get(name, "")
+
+
+def hand_page(
+    known: PersonHand | None,
+    people: tuple[str, ...],
+    typed: Mapping[str, str],
+    unit: str,
+    against: str = "",
+    problem: Problem = NO_PROBLEM,
+) -> HandPage:
+    """Lay out a hand; ``known`` is missing while nobody was named and the shop has no mechanic."""
+    said = {name: typed[name] for name in KEPT if typed.get(name)}
+    person = known.person if known else ""
+    thread = parse_thread(said["thread"]).name if said.get("thread") and problem.field != "thread" else ""
+    line = next((one for one in known.lines if one.thread == thread), None) if known else None
+    shown = unit if unit in CHOICES["torque_unit"] else CHOICES["torque_unit"][0]
+    return HandPage(
+        title="My own hand",
+        here=HERE,
+        rooms=other_numbers(),
+        person=person,
+        thread=thread,
+        questions=_questions(said, person, people, thread),
+        how=HOW,
+        unit=shown,
+        units=CHOICES["torque_unit"],
+        readings=tuple(ReadingView(one.id, one.typed) for one in line.readings) if line else (),
+        count_words=_count(line),
+        window=both_windows(line.hand.low, line.hand.high, shown) if line and line.hand else "",
+        lines=_figures(line, shown),
+        says="" if line is None or line.hand else line.says,
+        against=against,
+        others=_others(known, said, thread),
+        carried=tuple(said.items()),
+        typed=dict(typed),
+        problem=problem,
+    )
+
+
+def _questions(said: Mapping[str, str], person: str, people: tuple[str, ...], thread: str) -> tuple[Question, ...]:
+    names = tuple(dict.fromkeys((*((person,) if person else ()), *people)))
+    whose = Question(
+        key="person",
+        words="Whose hand",
+        answer=person,
+        taps=tuple(Tap(name, _address(said, "person", name), name == person) for name in names),
+        open=not person,
+    )
+    which = Question(
+        key="thread",
+        words="The thread",
+        answer=thread,
+        taps=tuple(
+            Tap(name, _address(said, "thread", name), bool(thread) and parse_thread(name).name == thread)
+            for name in THREADS
+        ),
+        open=bool(person) and not thread,
+    )
+    return whose, which
+
+
+def _address(said: Mapping[str, str], name: str, value: str) -> str:
+    return f"{HERE}?{urlencode(dict(said) | {name: value})}"
+
+
+def _count(line: HandLine | None) -> str:
+    taken = len(line.readings) if line else 0
+    return f"{taken} of {FEWEST_READINGS}" if taken < FEWEST_READINGS else f"{taken} readings"
+
+
+def _figures(line: HandLine | None, unit: str) -> tuple[tuple[str, str], ...]:
+    if line is None or line.hand is None:
+        return ()
+    hand = line.hand
+    return (
+        ("on average", f"{show_torque(hand.mean, unit)}, give or take {show_torque(hand.mean_uncertainty, unit)}"),
+        ("one pull to the next", f"differs by {show_torque(hand.deviation, unit)}, as a rule"),
+        ("in a joint", f"the clamp scatters ±{hand.scatter:.0%}; by torque wrench it is ±25%"),
+    )
+
+
+def _others(known: PersonHand | None, said: Mapping[str, str], thread: str) -> tuple[tuple[str, str, str], ...]:
+    if known is None:
+        return ()
+    return tuple(
+        (line.thread, line.says, _address(said, "thread", line.thread)) for line in known.lines if line.thread != thread
+    )

@@ -1,0 +1,124 @@
+"""Somebody's own hand, measured on the page, and what it does in the steps of a job."""
+
+import html
+import re
+
+import pytest
+
+from bellcrank.cli.main import main
+from bellcrank.shop.hand import record_readings
+from bellcrank.shop.settings import write_settings
+
+from .test_numbers_into_steps import steps_of
+from .test_pages import demo_number
+
+BY_HAND = ("6 N·m", "7 N·m", "7 N·m", "8 N·m", "7 N·m")  # by hand, in the docstring of hand_on: 3.9 to 10.1 N·m
+ON_M5 = {"person": "Oda", "thread": "M5", "unit": "N·m"}
+
+
+def keep(client, reading, **more):
+    return client.post("/numbers/hand", data={**ON_M5, "reading": reading, **more})
+
+
+def test_five_readings_give_a_window_and_until_then_how_many_are_there(client):
+    for count, reading in enumerate(BY_HAND):
+        page = client.get("/numbers/hand", params=ON_M5).text
+        assert f"({count} of 5)" in page
+        assert "Set a torque wrench low" in page
+        assert keep(client, reading).status_code == 303
+    page = client.get("/numbers/hand", params=ON_M5).text
+    assert "3.9 to 10.1 N·m" in page
+    assert "measured, 5 readings" in page
+
+
+def test_a_bare_number_is_in_the_unit_that_was_chosen(client):
+    keep(client, "60", unit="in·lb")
+    assert "60 in·lb" in client.get("/numbers/hand", params=ON_M5).text
+
+
+def test_a_reading_is_taken_back(client):
+    keep(client, "6 N·m")
+    keep(client, "7 N·m")
+    page = client.get("/numbers/hand", params=ON_M5).text
+    number = re.search(r'name="reading_id" value="(\d+)"', page)[1]
+    answer = client.post("/numbers/hand/take-back", data={**ON_M5, "reading_id": number})
+    assert answer.status_code == 303
+    page = client.get(answer.headers["location"]).text
+    assert "<b>7 N·m</b>" in page
+    assert "<b>6 N·m</b>" not in page
+
+
+@pytest.mark.parametrize(
+    ("reading", "said"), [("a lot", "“a lot” cannot be read"), ("-3", "must be above zero"), ("900 N·m", "900")]
+)
+def test_a_reading_that_cannot_be_is_refused_and_what_was_typed_stays(client, reading, said):
+    answer = keep(client, reading)
+    assert answer.status_code == 422
+    assert said in answer.text
+    assert f'value="{reading}"' in answer.text
+    assert "(0 of 5)" in client.get("/numbers/hand", params=ON_M5).text
+
+
+def test_a_hand_is_held_against_what_is_wanted(client):
+    for reading in BY_HAND:
+        keep(client, reading)
+    page = html.unescape(client.get("/numbers/hand", params={**ON_M5, "wanted": "5 N·m"}).text)
+    assert "too hard: 7.0 N·m where 5.0 N·m is wanted" in page
+    answer = client.get("/numbers/hand", params={**ON_M5, "wanted": "much"})
+    assert answer.status_code == 422
+    assert 'value="much"' in answer.text
+
+
+def test_a_thread_that_is_none_is_refused(client):
+    answer = client.get("/numbers/hand", params={"person": "Oda", "thread": "M5.3"})
+    assert answer.status_code == 422
+    assert 'value="M5.3"' in answer.text
+
+
+def test_without_a_mechanic_it_asks_whose_hand(client, shop):
+    write_settings(shop, {"mechanic": ""})
+    page = client.get("/numbers/hand").text
+    assert "Whose hand" in page
+    assert "The wrench showed" not in page
+
+
+def test_the_page_and_the_terminal_tell_the_same_window(client, shop, capsys):
+    record_readings(shop, "M5", BY_HAND, person="Oda")
+    with pytest.raises(SystemExit):
+        main(["--data", str(shop.storage.path.parent), "hand", "--person", "Oda"])
+    assert "3.9 to 10.1 N·m" in capsys.readouterr().out
+    assert "3.9 to 10.1 N·m" in client.get("/numbers/hand", params=ON_M5).text
+
+
+def test_the_steps_say_what_the_mechanics_hand_does(client):
+    number = demo_number(client)
+    client.post(f"/jobs/{number}/target", data={"target": "key"})
+    back = " ".join(steps_of(client, number, "out"))
+    assert re.search(r"By Ina's hand it (probably )?gets [\d.]+ to [\d.]+ N·m", back)
+
+
+def test_a_safety_joint_is_for_the_wrench(client, shop):
+    for thread in ("1/2-13", "9/16-18", "3/4-10"):
+        record_readings(shop, thread, ("50 N·m", "55 N·m", "52 N·m", "54 N·m", "51 N·m"), person="Ina")
+    number = demo_number(client)
+    client.post(f"/jobs/{number}/target", data={"target": "key"})
+    nut = next(
+        page for page in steps_of(client, number, "out") if "× </b> flywheel nut" in page or "flywheel nut <" in page
+    )
+    assert "This is a safety joint: use the torque wrench." in nut
+
+
+JOINT = {"thread": "M6", "strength": "8.8", "into": "cast-aluminium"}
+
+
+def test_a_torque_counts_with_the_measured_hand(client):
+    page = client.get("/numbers", params=JOINT).text
+    assert "by Ina&#39;s own hand, as measured" in page
+    by_hand = html.unescape(client.get("/numbers", params={**JOINT, "tightened_by": "own hand"}).text)
+    assert "By your hand M6×1 gets" in by_hand
+    assert "scatters ±" in by_hand
+
+
+def test_a_hand_never_measured_on_that_thread_is_refused(client):
+    answer = client.get("/numbers", params={**JOINT, "thread": "M12", "tightened_by": "own hand"})
+    assert answer.status_code == 422
