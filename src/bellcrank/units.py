@@ -129,6 +129,9 @@ UNITS: tuple[Unit, ...] = (
     Unit("°", "angle", math.pi / 180, ("deg", "degree", "degrees"), digits=0),
 )
 
+TORQUE_UNITS = ("N·m", "ft·lb", "in·lb", "kgf·m")  # a torque may be asked for in these
+INCH_UNITS = ("ft·lb", "in·lb")  # who says torques in them says forces in lbf and lengths in inches
+
 EXAMPLES = {
     "length": "12 mm, 3/8 in or 0.030 in",
     "area": "36.6 mm²",
@@ -217,6 +220,16 @@ def show(si: float, symbol: str, kind: str, digits: int | None = None) -> str:
     unit = unit_named(symbol, kind)
     places = unit.digits if digits is None else digits
     return f"{convert(si, symbol, kind):.{places}f} {unit.symbol}"
+
+
+def show_torque(newton_metres: float, symbol: str) -> str:
+    """Show a torque in a shop unit, with N·m beside any other.
+
+    >>> show_torque(9.04, "in·lb"), show_torque(9.04, "N·m")
+    ('80 in·lb (9.0 N·m)', '9.0 N·m')
+    """
+    metric = show(newton_metres, "N·m", "torque")
+    return metric if symbol == "N·m" else f"{show(newton_metres, symbol, 'torque')} ({metric})"
 
 
 def convert(si: float, symbol: str, kind: str) -> float:

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from tests.cli.conftest import Run
 
-from bellcrank.shop.words import both_torques, both_windows
+from bellcrank.shop.words import both_forces, both_torques, both_windows
 
 JOINT = ("torque", "--thread", "1/4-20", "--class", "G5", "--into", "die-cast aluminium", "--engaged", "10mm")
 
@@ -40,7 +40,7 @@ def test_text_and_json_say_the_same(run: Run) -> None:
     text = " ".join(run(*JOINT).out.split())
     assert both_torques(figures["torque_nm"]) in text
     assert both_windows(figures["torque_low_nm"], figures["torque_high_nm"]) in text
-    assert f"{figures['preload_n']:.0f} N" in text
+    assert all(both_forces(figures[clamp]) in text for clamp in ("preload_n", "preload_low_n", "preload_high_n"))
     assert figures["governs"] in text
     assert all(" ".join(sentence.split()) in text for sentence in figures["assumptions"])
 

@@ -4,7 +4,7 @@ from typing import TypedDict, Unpack
 
 import click
 
-from bellcrank.cli.desk import Desk, every_command, pass_desk
+from bellcrank.cli.desk import Desk, every_command, pass_desk, unit_option
 from bellcrank.cli.job_number import JobNumber
 from bellcrank.cli.torque_of_joint import tell_computed
 from bellcrank.errors import NotUnderstood
@@ -16,7 +16,6 @@ COMPUTED = (
     "thread", "strength", "into", "engaged", "under", "head", "hole", "friction", "head_friction", "to_yield", "hand",
     "check", "unit", "by",
 )  # fmt: skip
-TORQUE_UNITS = ("N·m", "ft·lb", "in·lb", "kgf·m")
 TWO_USES = (
     "Type a job, like “bellcrank torque 214”, or a joint, like “bellcrank torque --thread 1/4-20 --class G5 "
     "--into \"die-cast aluminium\" --engaged 10mm”."
@@ -65,7 +64,7 @@ class Typed(TypedDict):
 @click.option("--to-yield", default="", metavar="0.9", help="The torque to this share of the screw's yield instead.")
 @click.option("--hand", default="", metavar="NAME", help="Tightened by feel: by the hand of this person, as measured.")
 @click.option("--check", default="", metavar="“80 in·lb”", help="A printed torque to be held against the joint.")
-@click.option("--unit", type=click.Choice(TORQUE_UNITS), default="N·m", help="Compute: the unit to say first.")
+@unit_option
 @click.option("--by", default="", metavar="HOW|NAME", help=f"Compute: {BY}, else the first. With --set: who set it.")
 @every_command
 @pass_desk

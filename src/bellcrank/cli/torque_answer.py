@@ -7,6 +7,7 @@ from bellcrank.fastening.spec_check import check_against
 from bellcrank.fastening.threads import stress_area
 from bellcrank.fastening.tightening import preload_for_torque
 from bellcrank.fastening.to_yield import torque_to_yield
+from bellcrank.fastening.widening import wider
 from bellcrank.fastening.window import recommend_torque
 from bellcrank.units import Reading, convert
 
@@ -65,8 +66,13 @@ def yield_answer(joint: Joint, share: float) -> YieldAnswer:
     )
 
 
-def torque_answer(joint: Joint, told: tuple[str, ...] = (), published: Reading | None = None) -> TorqueAnswer:
-    """Compute the torque window of a joint and the clamp it gives; a published number is held against it."""
+def torque_answer(
+    joint: Joint, told: tuple[str, ...] = (), published: Reading | None = None, unit: str = "N·m"
+) -> TorqueAnswer:
+    """Compute the torque window of a joint and the clamp it gives; a published number is held against it.
+
+    ``unit`` is the one the words say torques in first.
+    """
     window = recommend_torque(joint)
     face = joint.turned_face
     preload = preload_for_torque(
@@ -87,7 +93,7 @@ def torque_answer(joint: Joint, told: tuple[str, ...] = (), published: Reading |
         preload_low_n=window.preload_low,
         preload_high_n=window.preload_high,
         governs=window.governs,
-        widen=window.widen,
+        widen=wider(joint, window.limits, unit).words,
         stress_area_mm2=convert(stress_area(joint.thread), "mm²", "area"),
         basis=window.basis,
         assumptions=(*told, *window.assumptions),

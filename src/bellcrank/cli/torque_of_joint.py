@@ -24,14 +24,14 @@ def tell_computed(desk: Desk, typed: Mapping[str, str]) -> None:
         return
     told = left_out(joint, typed)
     if typed["hand"]:
-        joint, by_hand = _by_hand(desk, joint, typed["hand"])
+        joint, by_hand = _by_hand(desk, joint, typed["hand"], typed["unit"])
         told = (by_hand, *told)
     published = read_positive(typed["check"], "torque", what="The printed torque") if typed["check"] else None
-    answer = torque_answer(joint, told, published)
+    answer = torque_answer(joint, told, published, typed["unit"])
     desk.tell(answer, lambda: answer_lines(joint, answer, typed["unit"]))
 
 
-def _by_hand(desk: Desk, joint: Joint, person: str) -> tuple[Joint, str]:
+def _by_hand(desk: Desk, joint: Joint, person: str, unit: str) -> tuple[Joint, str]:
     """Give the joint tightened by a person's own hand, and what that hand does on its thread."""
     from bellcrank.shop.hand import hand_for  # noqa: PLC0415  storage imports slowly, and few ask for a hand
 
@@ -39,4 +39,4 @@ def _by_hand(desk: Desk, joint: Joint, person: str) -> tuple[Joint, str]:
         hand = hand_for(shop, joint.thread.name, person)
     if isinstance(hand, CarriedHand):
         raise NotAllowedNow(f"{hand.words} Take them first: “bellcrank hand --help” says how.")
-    return replace(joint, tightened_by="hand feel", scatter=hand.scatter), hand.words
+    return replace(joint, tightened_by="hand feel", scatter=hand.scatter), hand.said(unit)

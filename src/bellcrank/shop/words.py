@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from bellcrank.quote.currency import places_of
 from bellcrank.shop.sheet import TorqueLine
-from bellcrank.units import convert, show
+from bellcrank.units import INCH_UNITS, convert, show
 
 SMALL_TORQUE = 20.0  # [N·m] below it small bolts, which the trade gives in in·lb; above, ft·lb
 WHOLE_FROM = 20.0  # [-] numbers on a wrench from here on are said without a decimal
@@ -40,10 +40,10 @@ def minutes(value: float) -> str:
 def torque(newton_metres: float, unit: str = "N·m") -> str:
     """Say a torque in a unit; the digits follow what a wrench can hold.
 
-    >>> torque(9.04), torque(81.3), torque(9.04, "in·lb")
-    ('9.0 N·m', '81 N·m', '80 in·lb')
+    >>> torque(9.04), torque(81.3), torque(9.04, "in·lb"), torque(9.04, "kgf·m")
+    ('9.0 N·m', '81 N·m', '80 in·lb', '0.92 kgf·m')
     """
-    return show(newton_metres, unit, "torque", _digits(convert(newton_metres, unit, "torque")))
+    return show(newton_metres, unit, "torque", _torque_digits(newton_metres, unit))
 
 
 def second_unit(newton_metres: float, unit: str = "N·m") -> str:
@@ -62,14 +62,29 @@ def both_torques(newton_metres: float, unit: str = "N·m") -> str:
     return f"{torque(newton_metres, unit)} ({torque(newton_metres, second_unit(newton_metres, unit))})"
 
 
-def both_forces(newtons: float) -> str:
-    """Say a force in both systems.
+def both_forces(newtons: float, unit: str = "N·m") -> str:
+    """Say a force in both systems, first in the one of the unit torques are said in.
 
     >>> both_forces(9024), both_forces(640)
     ('9.0 kN (2029 lbf)', '640 N (144 lbf)')
+    >>> both_forces(9024, "in·lb"), both_forces(640, "kgf·m")
+    ('2029 lbf (9.0 kN)', '65 kgf (640 N)')
     """
-    unit = "kN" if abs(newtons) >= KILO else "N"
-    return f"{show(newtons, unit, 'force')} ({show(newtons, 'lbf', 'force')})"
+    metric = show(newtons, "kN" if abs(newtons) >= KILO else "N", "force")
+    if unit == "N·m":
+        return f"{metric} ({show(newtons, 'lbf', 'force')})"
+    first = "lbf" if unit in INCH_UNITS else "kgf"
+    return f"{show(newtons, first, 'force', _digits(abs(convert(newtons, first, 'force'))))} ({metric})"
+
+
+def both_lengths(metres: float, unit: str = "N·m", digits: int = 2) -> str:
+    """Say a length in both systems, first in the one of the unit torques are said in; ``digits`` are those of the mm.
+
+    >>> both_lengths(0.0047625), both_lengths(0.0079375, "ft·lb", 1), both_lengths(0.0079375, "kgf·m", 1)
+    ('4.76 mm (0.1875 in)', '0.312 in (7.9 mm)', '7.9 mm (0.312 in)')
+    """
+    metric, inches = show(metres, "mm", "length", digits), show(metres, "in", "length", digits + 2)
+    return f"{inches} ({metric})" if unit in INCH_UNITS else f"{metric} ({inches})"
 
 
 def torque_window(low: float, high: float, unit: str = "N·m") -> str:
@@ -79,7 +94,7 @@ def torque_window(low: float, high: float, unit: str = "N·m") -> str:
     ('8.0 to 10.0 N·m', '80 to 107 N·m')
     """
     first, last = convert(low, unit, "torque"), convert(high, unit, "torque")
-    digits = _digits(last)
+    digits = _torque_digits(high, unit)
     return f"{first:.{digits}f} to {last:.{digits}f} {unit}"
 
 
@@ -140,6 +155,11 @@ def counted(number: int, one: str, many: str) -> str:
     ('1 job', '3 jobs')
     """
     return f"{number} {one if number == 1 else many}"
+
+
+def _torque_digits(newton_metres: float, unit: str) -> int:
+    """A kgf·m is ten times a N·m, so it is said with one digit more."""
+    return _digits(newton_metres) + 1 if unit == "kgf·m" else _digits(convert(newton_metres, unit, "torque"))
 
 
 def _digits(value: float) -> int:
