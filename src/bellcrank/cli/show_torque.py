@@ -52,11 +52,7 @@ def yield_lines(joint: Joint, answer: YieldAnswer, unit: str) -> list[str]:
         f"  clamp    at most {both_forces(answer.preload_n, unit)}, at least {both_forces(answer.preload_low_n, unit)}",
         f"  stress area {answer.stress_area_mm2:.2f} mm²",
         "",
-        wrap(
-            "The screw alone is judged: what it is screwed into, the face under its head or a gasket may bear less.",
-            first="  - ",
-            indent="    ",
-        ),
+        *(wrap(one, first="  - ", indent="    ") for one in answer.assumptions),
     ]
 
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from bellcrank.fastening.galvanised import galvanised_words
 from bellcrank.fastening.joint import Joint
 from bellcrank.fastening.spec_check import check_against
 from bellcrank.fastening.threads import stress_area
@@ -10,6 +11,8 @@ from bellcrank.fastening.to_yield import torque_to_yield
 from bellcrank.fastening.widening import wider
 from bellcrank.fastening.window import recommend_torque
 from bellcrank.units import Reading, convert
+
+SCREW_ALONE = "The screw alone is judged: what it is screwed into, the face under its head or a gasket may bear less."
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +54,7 @@ class YieldAnswer:
     preload_n: float  # the most, at the friction given
     preload_low_n: float  # the least, by the scatter of the way of tightening
     stress_area_mm2: float
+    assumptions: tuple[str, ...]
 
 
 def yield_answer(joint: Joint, share: float) -> YieldAnswer:
@@ -63,6 +67,7 @@ def yield_answer(joint: Joint, share: float) -> YieldAnswer:
         preload_n=found.preload,
         preload_low_n=found.preload_low,
         stress_area_mm2=convert(found.stress_area, "mm²", "area"),
+        assumptions=(SCREW_ALONE, *galvanised_words(joint)),
     )
 
 
