@@ -33,6 +33,14 @@ class Unit:
     digits: int = 2  # digits after the point that make sense on a bench, for showing
 
 
+FOOT_POUNDS = (
+    "ft-lb", "ft lb", "ftlb", "ft-lbs", "ft·lbs", "ftlbs", "ft lbs", "lb-ft", "lb·ft", "lbft", "lb ft", "lbf·ft", "lbf-ft",
+    "ft·lbf", "ft-lbf", "foot-pounds", "foot pounds", "foot-pound", "foot pound", "pound-feet",
+)  # fmt: skip
+INCH_POUNDS = (
+    "in-lb", "in lb", "inlb", "in-lbs", "in·lbs", "inlbs", "in lbs", "lb-in", "lb·in", "lbin", "lb in", "lbf·in", "lbf-in",
+    "in·lbf", "in-lbf", "inch-pounds", "inch pounds", "inch-pound", "inch pound",
+)  # fmt: skip
 UNITS: tuple[Unit, ...] = (
     Unit("m", "length", 1.0, ("metre", "meter"), digits=3),
     Unit("mm", "length", 1e-3, ("millimetre", "millimeter"), digits=2),
@@ -44,61 +52,8 @@ UNITS: tuple[Unit, ...] = (
     Unit("mm²", "area", 1e-6, ("mm2",), digits=1),
     Unit("in²", "area", INCH**2, ("in2",), digits=4),
     Unit("N·m", "torque", 1.0, ("Nm", "N.m", "N*m", "newton metre", "newton meter"), digits=1),
-    Unit(
-        "ft·lb",
-        "torque",
-        12 * INCH * POUND_FORCE,
-        (
-            "ft-lb",
-            "ft lb",
-            "ftlb",
-            "ft-lbs",
-            "ft·lbs",
-            "ftlbs",
-            "ft lbs",
-            "lb-ft",
-            "lb·ft",
-            "lbft",
-            "lb ft",
-            "lbf·ft",
-            "lbf-ft",
-            "ft·lbf",
-            "ft-lbf",
-            "foot-pounds",
-            "foot pounds",
-            "foot-pound",
-            "foot pound",
-            "pound-feet",
-        ),
-        digits=1,
-    ),
-    Unit(
-        "in·lb",
-        "torque",
-        INCH * POUND_FORCE,
-        (
-            "in-lb",
-            "in lb",
-            "inlb",
-            "in-lbs",
-            "in·lbs",
-            "inlbs",
-            "in lbs",
-            "lb-in",
-            "lb·in",
-            "lbin",
-            "lb in",
-            "lbf·in",
-            "lbf-in",
-            "in·lbf",
-            "in-lbf",
-            "inch-pounds",
-            "inch pounds",
-            "inch-pound",
-            "inch pound",
-        ),
-        digits=0,
-    ),
+    Unit("ft·lb", "torque", 12 * INCH * POUND_FORCE, FOOT_POUNDS, digits=1),
+    Unit("in·lb", "torque", INCH * POUND_FORCE, INCH_POUNDS, digits=0),
     Unit("kgf·m", "torque", KILOGRAM_FORCE, ("kgf-m", "kgf m", "kgfm", "kg·m", "kg-m", "kgm", "kg m"), digits=2),
     Unit("kgf·cm", "torque", KILOGRAM_FORCE / 100, ("kgf-cm", "kgfcm", "kg·cm", "kg-cm", "kgcm"), digits=0),
     Unit("N", "force", 1.0, ("newton", "newtons"), digits=0),
@@ -128,6 +83,9 @@ UNITS: tuple[Unit, ...] = (
     Unit("rad", "angle", 1.0, digits=3),
     Unit("°", "angle", math.pi / 180, ("deg", "degree", "degrees"), digits=0),
 )
+
+TORQUE_UNITS = ("N·m", "ft·lb", "in·lb", "kgf·m")  # a torque may be asked for in these
+INCH_UNITS = ("ft·lb", "in·lb")  # who says torques in them says forces in lbf and lengths in inches
 
 EXAMPLES = {
     "length": "12 mm, 3/8 in or 0.030 in",
@@ -229,15 +187,31 @@ def show(si: float, symbol: str, kind: str, digits: int | None = None) -> str:
 def show_torque(newton_metres: float, symbol: str = "N·m") -> str:
     """Show a torque; the digits follow what a wrench can hold.
 
-    >>> show_torque(9.04), show_torque(81.3), show_torque(9.04, "in·lb"), show_torque(0.066)
-    ('9.0 N·m', '81 N·m', '80 in·lb', '0.07 N·m')
+    >>> show_torque(9.04), show_torque(81.3), show_torque(9.04, "in·lb"), show_torque(0.066), show_torque(9.04, "kgf·m")
+    ('9.0 N·m', '81 N·m', '80 in·lb', '0.07 N·m', '0.92 kgf·m')
     """
-    return show(newton_metres, symbol, "torque", torque_digits(convert(newton_metres, symbol, "torque")))
+    return show(newton_metres, symbol, "torque", torque_digits(newton_metres, symbol))
 
 
-def torque_digits(value: float) -> int:
-    """Give the decimals of a torque that a wrench can hold, whatever its unit."""
+def torque_digits(newton_metres: float, symbol: str = "N·m") -> int:
+    """Give the decimals of a torque that a wrench can hold; a kgf·m is ten N·m, so it is said with one more."""
+    value = newton_metres if symbol == "kgf·m" else convert(newton_metres, symbol, "torque")
+    return bench_digits(value) + 1 if symbol == "kgf·m" else bench_digits(value)
+
+
+def bench_digits(value: float) -> int:
+    """Give the decimals of a number that a hand tool can hold."""
     return 0 if value >= WHOLE_FROM else 1 if value >= 1 else 2
+
+
+def torque_beside(newton_metres: float, symbol: str) -> str:
+    """Show a torque in a shop unit, with N·m beside any other.
+
+    >>> torque_beside(9.04, "in·lb"), torque_beside(9.04, "N·m")
+    ('80 in·lb (9.0 N·m)', '9.0 N·m')
+    """
+    metric = show_torque(newton_metres)
+    return metric if symbol == "N·m" else f"{show_torque(newton_metres, symbol)} ({metric})"
 
 
 def convert(si: float, symbol: str, kind: str) -> float:

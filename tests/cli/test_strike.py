@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from tests.cli.conftest import Run
 
-from bellcrank.units import show
+from bellcrank.shop.words import both_torques, both_windows
 
 Refused = Callable[..., str]
 SEAT = ("--ratio", "1:8", "--mean-diameter", "20.6mm", "--length", "25mm", "--nut", "5/8-18", "--nut-torque", "80 N·m")
@@ -32,8 +32,9 @@ def test_every_figure_carries_its_unit_in_its_name(run: Run) -> None:
 def test_text_and_json_say_the_same(run: Run) -> None:
     figures = struck(run, *WHEEL, "--key", "606")
     text = " ".join(run(*BLOW, *WHEEL, "--key", "606").out.split())
-    for torque in ("mean_torque_nm", "grip_low_nm", "grip_high_nm", "half_nut_grip_low_nm", "nut_torque_to_hold_nm"):
-        assert show(figures[torque], "N·m", "torque", 0) in text
+    for torque in ("mean_torque_nm", "half_nut_grip_low_nm", "nut_torque_to_hold_nm"):
+        assert both_torques(figures[torque]) in text
+    assert both_windows(figures["grip_low_nm"], figures["grip_high_nm"]) in text
     assert f"{figures['run_on_low_deg']:.0f}° to {figures['run_on_high_deg']:.0f}°" in text
     assert all(" ".join(one.split()) in text for one in (*figures["words"], *figures["cautions"]))
 

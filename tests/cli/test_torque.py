@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from tests.cli.conftest import Run
 
-from bellcrank.shop.words import both_torques, both_windows
+from bellcrank.shop.words import both_forces, both_torques, both_windows
 
 JOINT = ("torque", "--thread", "1/4-20", "--class", "G5", "--into", "die-cast aluminium", "--engaged", "10mm")
 
@@ -40,7 +40,7 @@ def test_text_and_json_say_the_same(run: Run) -> None:
     text = " ".join(run(*JOINT).out.split())
     assert both_torques(figures["torque_nm"]) in text
     assert both_windows(figures["torque_low_nm"], figures["torque_high_nm"]) in text
-    assert f"{figures['preload_n']:.0f} N" in text
+    assert all(both_forces(figures[clamp]) in text for clamp in ("preload_n", "preload_low_n", "preload_high_n"))
     assert figures["governs"] in text
     assert all(" ".join(sentence.split()) in text for sentence in figures["assumptions"])
 
@@ -63,3 +63,22 @@ def test_the_clamp_at_the_torque_lies_inside_the_clamps_of_the_window(run: Run) 
 def test_needs_no_shop_and_makes_none(run: Run, tmp_path: object) -> None:
     computed(run)
     assert list(tmp_path.iterdir()) == []  # type: ignore[attr-defined]
+
+
+@pytest.mark.parametrize(("thread", "area"), [("M8", 33.2), ("M10", 53.6), ("M12", 84.3), ("M6", 20.1)])
+def test_a_galvanised_screw_bears_by_what_its_thread_has_left(run: Run, thread: str, area: float) -> None:
+    # By hand from ISO 965-4: M10 8.696 and 7.829 mm, M8 6.863 and 6.141; M12 and M6 as in ISO 898-1
+    words = ("torque", "--thread", thread, "--class", "8.8", "--engaged", "20mm", "--into", "nut", "--head", "flange")
+    plain, zinc = (json.loads(run(*words, *more, "--json").out) for more in ((), ("--galvanised",)))
+    assert zinc["stress_area_mm2"] == pytest.approx(area, abs=0.05)
+    assert (zinc["torque_nm"] < plain["torque_nm"]) == (thread in ("M8", "M10"))
+    said = " ".join(zinc["assumptions"])
+    assert "alvanis" in said
+    assert said in " ".join(run(*words, "--galvanised").out.replace("  - ", "").split())
+    assert "alvanis" not in " ".join(plain["assumptions"])
+
+
+def test_a_galvanised_screw_to_yield_says_what_it_rests_on(run: Run) -> None:
+    found = json.loads(run("torque", "--thread", "M10", "--to-yield", "0.9", "--galvanised", "--json").out)
+    assert found["stress_area_mm2"] == pytest.approx(53.6, abs=0.05)
+    assert "53.6 of 58.0 mm² carry" in " ".join(found["assumptions"])

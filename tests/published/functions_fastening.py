@@ -3,6 +3,7 @@
 import math
 from functools import cache
 
+from bellcrank.fastening.galvanised import hot_dip, zinc_undersize
 from bellcrank.fastening.heads import face_under
 from bellcrank.fastening.limits import thread_limits
 from bellcrank.fastening.short_form import torque_by_nut_factor
@@ -47,6 +48,10 @@ def ultimate_load(thread, strength):
 
 def torque_at_75_percent_proof(thread, strength, factor):
     return torque_by_nut_factor(0.75 * proof_load(thread, strength), parse_thread(thread).diameter, factor)
+
+
+def galvanised(size):
+    return Published(lambda thread: size(thread_limits(hot_dip(parse_thread(thread)))), ("zinc_undersize",))
 
 
 def hex_joint(thread, friction):
@@ -111,6 +116,16 @@ FUNCTIONS = {
     "pitch_diameter": Published(lambda thread: pitch_diameter(parse_thread(thread)), ("pitch_diameter",)),
     "minor_diameter": Published(lambda thread: minor_diameter(parse_thread(thread)), ("minor_diameter",)),
     "root_diameter": Published(lambda thread: root_diameter(parse_thread(thread)), ("root_diameter",)),
+    "zinc_undersize": Published(lambda thread: zinc_undersize(parse_thread(thread).pitch), ("zinc_undersize",)),
+    "galvanised_area": Published(lambda thread: stress_area(hot_dip(parse_thread(thread))), ("stress_area",)),
+    "galvanised_major_max": galvanised(lambda limits: limits.bolt_major_max),
+    "galvanised_major_min": galvanised(lambda limits: limits.bolt_major_min),
+    "galvanised_pitch_max": galvanised(lambda limits: limits.bolt_pitch_max),
+    "galvanised_pitch_min": galvanised(lambda limits: limits.bolt_pitch_min),
+    "galvanised_root": Published(
+        lambda thread: root_diameter(parse_thread(thread)) - hot_dip(parse_thread(thread)).undersize,
+        ("zinc_undersize",),
+    ),
     "percent_thread": Published(
         lambda thread, hole_diameter: percent_thread(parse_thread(thread), hole_diameter), ("percent_thread",)
     ),

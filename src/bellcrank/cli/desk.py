@@ -12,6 +12,7 @@ import platformdirs
 
 from bellcrank.cli.as_json import json_text
 from bellcrank.cli.terminal import say, speaks_unicode
+from bellcrank.units import TORQUE_UNITS
 
 if TYPE_CHECKING:
     from bellcrank.shop.premises import Shop
@@ -83,6 +84,13 @@ json_option = click.option(
 )
 debug_option = click.option("--debug", is_flag=True, expose_value=False, help="Show the inside when something breaks.")
 pass_desk = click.make_pass_decorator(Desk, ensure=True)
+unit_option = click.option(
+    "--unit",
+    type=click.Choice(TORQUE_UNITS),
+    default=TORQUE_UNITS[0],
+    show_default=True,
+    help="Said first; forces and lengths go with it.",
+)
 by_option = click.option("--by", default="", metavar="NAME", help="Who did it; else the mechanic of the settings.")
 
 

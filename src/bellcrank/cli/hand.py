@@ -5,7 +5,7 @@ from typing import TypedDict, Unpack
 
 import click
 
-from bellcrank.cli.desk import Desk, every_command, pass_desk
+from bellcrank.cli.desk import Desk, every_command, pass_desk, unit_option
 from bellcrank.cli.terminal import heading, wrap
 from bellcrank.errors import NotAllowedNow, NotUnderstood
 from bellcrank.fastening.hand import FEWEST_READINGS
@@ -28,6 +28,7 @@ class Typed(TypedDict):
     wrench: str
     wanted: str
     undo: bool
+    unit: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +64,7 @@ class HandAnswer:
 @click.option("--wrench", default="", metavar="WORDS", help="A note on the wrench.")
 @click.option("--wanted", default="", metavar="“9 N·m”", help="With --thread: hold the hand against this torque.")
 @click.option("--undo", is_flag=True, help="Take the last reading back; with --thread, the last of that.")
+@unit_option
 @every_command
 @pass_desk
 def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:
@@ -75,7 +77,7 @@ def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:
             record_readings(shop, typed["thread"], typed["readings"], person=typed["person"], wrench=typed["wrench"])
         known = hand_of(shop, typed["person"])
     against = None if wanted is None else _against(known, typed, wanted)
-    answer = HandAnswer(known.person, tuple(_figures(line) for line in known.lines), against, taken_back)
+    answer = HandAnswer(known.person, tuple(_figures(line, typed["unit"]) for line in known.lines), against, taken_back)
     desk.tell(answer, lambda: _lines(known, answer, waits=wanted is not None and against is None))
 
 
@@ -105,10 +107,10 @@ def _against(known: PersonHand, typed: Typed, wanted: float) -> HandAgainst | No
     name = parse_thread(typed["thread"]).name
     if typed["readings"] and not any(hand.thread.name == name for hand in known.hands):
         return None
-    return against_wanted(known, typed["thread"], wanted)
+    return against_wanted(known, typed["thread"], wanted, typed["unit"])
 
 
-def _figures(line: HandLine) -> ThreadAnswer:
+def _figures(line: HandLine, unit: str) -> ThreadAnswer:
     hand = line.hand
     return ThreadAnswer(
         thread=line.thread,
@@ -120,7 +122,7 @@ def _figures(line: HandLine) -> ThreadAnswer:
         torque_high_nm=hand.high if hand else None,
         spread=hand.spread if hand else None,
         scatter=hand.scatter if hand else None,
-        words=line.says,
+        words=hand.said(unit) if hand else line.says,
     )
 
 
@@ -145,7 +147,7 @@ def _lines(known: PersonHand, answer: HandAnswer, *, waits: bool) -> list[str]:
 
 
 def _thread_lines(line: HandLine, figures: ThreadAnswer) -> list[str]:
-    lines = [wrap(line.says, indent="  ", first="  ")]
+    lines = [wrap(figures.words, indent="  ", first="  ")]
     if figures.still_needed:
         lines.append(f"  {counted(figures.still_needed, 'more reading', 'more readings')} to take")
     return [*lines, wrap(", ".join(one.typed for one in line.readings), first="  read: ", indent="  ")]

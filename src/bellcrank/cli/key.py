@@ -6,12 +6,12 @@ from typing import TypedDict, Unpack
 import click
 
 from bellcrank.bootstrap import open_library
-from bellcrank.cli.desk import Desk, every_command, pass_desk
+from bellcrank.cli.desk import Desk, every_command, pass_desk, unit_option
 from bellcrank.cli.terminal import wrap
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.keyed import USUAL_HUB, USUAL_KEY, Keyed, key_from_words
-from bellcrank.shop.words import both_torques
-from bellcrank.units import convert
+from bellcrank.shop.words import both_lengths, both_torques
+from bellcrank.units import convert, to_si
 
 
 class Typed(TypedDict):
@@ -23,6 +23,7 @@ class Typed(TypedDict):
     inch: bool
     key_material: str
     hub_material: str
+    unit: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,13 +57,14 @@ class KeyAnswer:
 @click.option("--inch", is_flag=True, help="With --length: by the inch standard.")
 @click.option("--material", "key_material", default=USUAL_KEY, show_default=True, help="What the key is made of.")
 @click.option("--hub", "hub_material", default=USUAL_HUB, show_default=True, help="What the hub is made of.")
+@unit_option
 @every_command
 @pass_desk
 def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:
     """Give the sizes of a Woodruff or parallel key, and the torque it carries without the taper's help."""
     library = open_library()
     answer = _answer(library, key_from_words(library, {name: str(value) for name, value in typed.items() if value}))
-    desk.tell(answer, lambda: _lines(answer))
+    desk.tell(answer, lambda: _lines(answer, typed["unit"]))
 
 
 def _answer(library: Library, found: Keyed) -> KeyAnswer:
@@ -82,17 +84,19 @@ def _answer(library: Library, found: Keyed) -> KeyAnswer:
     )
 
 
-def _lines(answer: KeyAnswer) -> list[str]:
-    parts, steps = both_torques(answer.shear_torque_nm), both_torques(answer.shear_yield_torque_nm)
-    crushed, breaks = both_torques(answer.side_yield_torque_nm), both_torques(answer.side_torque_nm)
+def _lines(answer: KeyAnswer, unit: str) -> list[str]:
+    parts, steps = both_torques(answer.shear_torque_nm, unit), both_torques(answer.shear_yield_torque_nm, unit)
+    crushed, breaks = both_torques(answer.side_yield_torque_nm, unit), both_torques(answer.side_torque_nm, unit)
+    sizes = (answer.width_mm, answer.shaft_seat_mm, answer.hub_seat_mm)
+    width, in_shaft, in_hub = (both_lengths(to_si(size, "mm", "length"), unit) for size in sizes)
     alone = "The key alone: a taper that grips carries most of it, and the key only places the hub."
     return [
         wrap(f"{answer.key} of {answer.material}, hub of {answer.hub}"),
         "",
         f"  shears at   {parts}; a step shows from {steps}",
         f"  keyway      crushed from {crushed}, breaks at {breaks}",
-        f"  width       {answer.width_mm:.2f} mm",
-        f"  seat        {answer.shaft_seat_mm:.2f} mm in the shaft, {answer.hub_seat_mm:.2f} mm in the hub",
+        f"  width       {width}",
+        f"  seat        {in_shaft} in the shaft, {in_hub} in the hub",
         "",
         wrap(alone, first="  - ", indent="    "),
         wrap(f"Sizes: {answer.source}.", first="  - ", indent="    "),

@@ -6,10 +6,10 @@ from typing import TypedDict, Unpack
 import click
 
 from bellcrank.bootstrap import open_library
-from bellcrank.cli.desk import Desk, every_command, pass_desk
+from bellcrank.cli.desk import Desk, every_command, pass_desk, unit_option
 from bellcrank.cli.terminal import wrap
 from bellcrank.shop.numbers import USUAL_INTO
-from bellcrank.shop.pulling import BOLTS, STATES, USUAL_SCREW, JudgedPull, judged_pull_from_words
+from bellcrank.shop.pulling import BOLTS, STATES, USUAL_SCREW, JudgedPull, judged_pull_from_words, pull_words
 from bellcrank.shop.words import both_forces, both_torques
 from bellcrank.units import convert
 
@@ -35,6 +35,7 @@ class Typed(TypedDict):
     circle: str
     off_centre: str
     screw: str
+    unit: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,15 +81,17 @@ class PullOff:
 @click.option("--circle", required=True, metavar="“20 mm”", help="From the crank's middle to a bolt.")
 @click.option("--off-centre", default="", metavar="“1 mm”", help="How far the centre screw stands off the middle.")
 @click.option("--screw", default=USUAL_SCREW, show_default=True, help="Thread of the centre screw.")
+@unit_option
 @every_command
 @pass_desk
 def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:
     """Say whether a flywheel's own holes hold the pull, how deep they must be, and where to stop."""
-    answer = _answer(judged_pull_from_words(open_library(), {name: str(value) for name, value in typed.items()}))
-    desk.tell(answer, lambda: _lines(answer))
+    unit, words = typed["unit"], {name: str(value) for name, value in typed.items()}
+    answer = _answer(judged_pull_from_words(open_library(), words), unit)
+    desk.tell(answer, lambda: _lines(answer, unit))
 
 
-def _answer(judged: JudgedPull) -> PullOff:
+def _answer(judged: JudgedPull, unit: str) -> PullOff:
     pull, found, counted = judged.pull, judged.answer, judged.counted
 
     def millimetres(depth: float | None) -> float | None:
@@ -96,7 +99,7 @@ def _answer(judged: JudgedPull) -> PullOff:
 
     return PullOff(
         verdict=found.verdict,
-        words=found.words,
+        words=pull_words(pull, found, unit),
         release_low_n=pull.release_low,
         release_high_n=pull.release_high,
         bolt_load_low_n=found.load.clean,
@@ -116,19 +119,19 @@ def _answer(judged: JudgedPull) -> PullOff:
     )
 
 
-def _lines(answer: PullOff) -> list[str]:
+def _lines(answer: PullOff, unit: str) -> list[str]:
     return [
         *(wrap(caution, first="! ", indent="  ") for caution in answer.cautions),
         "",
         wrap(answer.words),
         "",
-        f"  to release  {both_forces(answer.release_low_n)} to {both_forces(answer.release_high_n)}",
-        f"  on a bolt   {both_forces(answer.bolt_load_low_n)} to {both_forces(answer.bolt_load_high_n)}",
-        f"  a hole      {both_forces(answer.strip_usable_n)}; a bolt {both_forces(answer.bolt_proof_n)}",
+        f"  to release  {both_forces(answer.release_low_n, unit)} to {both_forces(answer.release_high_n, unit)}",
+        f"  on a bolt   {both_forces(answer.bolt_load_low_n, unit)} to {both_forces(answer.bolt_load_high_n, unit)}",
+        f"  a hole      {both_forces(answer.strip_usable_n, unit)}; a bolt {both_forces(answer.bolt_proof_n, unit)}",
         f"  margins     hole {answer.hole_margin_low:.1f} to {answer.hole_margin_high:.1f}, "
         f"bolt {answer.bolt_margin_low:.1f} to {answer.bolt_margin_high:.1f}",
-        f"  stop at     {both_torques(answer.screw_torque_limit_nm)} on the centre screw,",
-        f"              {both_torques(answer.bolt_torque_limit_nm)} on each bolt when those are turned",
+        f"  stop at     {both_torques(answer.screw_torque_limit_nm, unit)} on the centre screw,",
+        f"              {both_torques(answer.bolt_torque_limit_nm, unit)} on each bolt when those are turned",
         "",
         *(wrap(one, first="  - ", indent="    ") for one in answer.assumptions),
     ]

@@ -8,7 +8,6 @@ from bellcrank.cli.torque_answer import TorqueAnswer, YieldAnswer
 from bellcrank.fastening.joint import Joint
 from bellcrank.shop.sheet import FastenerLine, JobSheet
 from bellcrank.shop.words import both_forces, both_torques, both_windows
-from bellcrank.units import show
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,28 +49,23 @@ def yield_lines(joint: Joint, answer: YieldAnswer, unit: str) -> list[str]:
         wrap(f"{joint.thread.name}, {joint.strength.words}, to {answer.share:g} of its yield"),
         "",
         f"  torque   {both_torques(answer.torque_nm, unit)}, computed",
-        f"  clamp    at most {both_forces(answer.preload_n)}, at least {both_forces(answer.preload_low_n)}",
+        f"  clamp    at most {both_forces(answer.preload_n, unit)}, at least {both_forces(answer.preload_low_n, unit)}",
         f"  stress area {answer.stress_area_mm2:.2f} mm²",
         "",
-        wrap(
-            "The screw alone is judged: what it is screwed into, the face under its head or a gasket may bear less.",
-            first="  - ",
-            indent="    ",
-        ),
+        *(wrap(one, first="  - ", indent="    ") for one in answer.assumptions),
     ]
 
 
 def answer_lines(joint: Joint, answer: TorqueAnswer, unit: str) -> list[str]:
     """Say a computed torque, what limits it, and what was assumed."""
     into = f"into {joint.into.words}" if joint.into else "with a nut"
-    most = show(answer.preload_high_n, "N", "force")
     lines = [
         wrap(f"{joint.thread.name}, {joint.strength.words}, {joint.head} head on {joint.under_head.words}, {into}"),
         "",
         f"  torque   {both_torques(answer.torque_nm, unit)}, {answer.basis}",
         f"  window   {both_windows(answer.torque_low_nm, answer.torque_high_nm, unit)}",
-        f"  clamp    {show(answer.preload_n, 'N', 'force')}; at most {most}, at least "
-        f"{show(answer.preload_low_n, 'N', 'force')}",
+        f"  clamp    {both_forces(answer.preload_n, unit)}; at most {both_forces(answer.preload_high_n, unit)}, "
+        f"at least {both_forces(answer.preload_low_n, unit)}",
         f"  stress area {answer.stress_area_mm2:.2f} mm²",
         wrap(answer.governs, first="  limit    ", indent=" " * 11),
     ]

@@ -7,11 +7,10 @@ from typing import TypedDict, Unpack
 import click
 
 from bellcrank.bootstrap import open_library
-from bellcrank.cli.desk import Desk, every_command, pass_desk
+from bellcrank.cli.desk import Desk, every_command, pass_desk, unit_option
 from bellcrank.cli.terminal import wrap
-from bellcrank.fastening.strike import Strike
 from bellcrank.shop.keyed import USUAL_HUB, USUAL_KEY
-from bellcrank.shop.strikes import CAUTIONS, strike_from_words
+from bellcrank.shop.strikes import CAUTIONS, StruckSeat, strike_from_words, strike_words
 
 
 class Typed(TypedDict):
@@ -35,6 +34,7 @@ class Typed(TypedDict):
     inch: bool
     key_material: str
     hub_material: str
+    unit: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,16 +77,18 @@ class StrikeAnswer:
 @click.option("--inch", is_flag=True, help="With --key-length: by the inch standard.")
 @click.option("--key-material", default=USUAL_KEY, show_default=True, help="What the key is made of.")
 @click.option("--hub-material", default=USUAL_HUB, show_default=True, help="What the flywheel is made of.")
+@unit_option
 @every_command
 @pass_desk
 def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:
     """Say what a blade strike did to taper and key, how far the flywheel ran ahead, and the nut's part in it."""
     words = {name: str(value) for name, value in typed.items() if value}
-    answer = _answer(strike_from_words(open_library(), words).strike)
+    answer = _answer(strike_from_words(open_library(), words), typed["unit"])
     desk.tell(answer, lambda: _lines(answer))
 
 
-def _answer(found: Strike) -> StrikeAnswer:
+def _answer(struck: StruckSeat, unit: str) -> StrikeAnswer:
+    found = struck.strike
     return StrikeAnswer(
         mean_torque_nm=found.mean_torque,
         blade_torque_nm=found.blade_torque,
@@ -99,7 +101,7 @@ def _answer(found: Strike) -> StrikeAnswer:
         run_on_low_deg=math.degrees(found.run_on_low),
         run_on_high_deg=math.degrees(found.run_on_high),
         nut_torque_to_hold_nm=found.nut_torque_to_hold,
-        words=found.words,
+        words=strike_words(found, unit, keyed=struck.key is not None),
         cautions=CAUTIONS,
     )
 

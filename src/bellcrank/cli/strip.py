@@ -7,14 +7,14 @@ from typing import TypedDict, Unpack
 import click
 
 from bellcrank.bootstrap import open_library
-from bellcrank.cli.desk import Desk, every_command, pass_desk
+from bellcrank.cli.desk import Desk, every_command, pass_desk, unit_option
 from bellcrank.cli.terminal import wrap
 from bellcrank.fastening.pull_out import StripAnswer
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.numbers import material_named, strip_from_words
-from bellcrank.shop.words import both_forces
-from bellcrank.units import convert, read_positive
+from bellcrank.shop.words import both_forces, both_lengths
+from bellcrank.units import convert, read_positive, to_si
 
 
 class Typed(TypedDict):
@@ -26,6 +26,7 @@ class Typed(TypedDict):
     strength: str
     boss: str
     hole: str
+    unit: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +53,7 @@ class StripOut:
 @click.option("--class", "strength", default="", metavar="8.8|G5", help="Of the screw: its own thread is judged too.")
 @click.option("--boss", default="", metavar="“14 mm”", help="Width of the boss around a hole near an edge.")
 @click.option("--hole", default="", metavar="“5.2 mm”", help="Measured inside a worn or drilled-out thread.")
+@unit_option
 @every_command
 @pass_desk
 def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:
@@ -59,7 +61,7 @@ def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:
     library, words = open_library(), {name: str(value) for name, value in typed.items()}
     found = strip_from_words(library, words)
     answer = _answer(library, words, found)
-    desk.tell(answer, lambda: _lines(answer))
+    desk.tell(answer, lambda: _lines(answer, typed["unit"]))
 
 
 def _answer(library: Library, words: Mapping[str, str], found: StripAnswer) -> StripOut:
@@ -78,13 +80,14 @@ def _answer(library: Library, words: Mapping[str, str], found: StripAnswer) -> S
     )
 
 
-def _lines(answer: StripOut) -> list[str]:
+def _lines(answer: StripOut, unit: str) -> list[str]:
+    engaged = both_lengths(to_si(answer.engaged_mm, "mm", "length"), unit, 1)
     return [
-        wrap(f"{answer.thread}, {answer.engaged_mm:.1f} mm of full thread in {answer.into}"),
+        wrap(f"{answer.thread}, {engaged} of full thread in {answer.into}"),
         "",
-        f"  count on   {both_forces(answer.strip_force_low_n)}",
-        f"  new, full  {both_forces(answer.strip_force_n)}; the {answer.gives_way}'s thread gives way",
-        f"  worn       {both_forces(answer.worn_bound_n)} at the least, when the threads no longer match",
+        f"  count on   {both_forces(answer.strip_force_low_n, unit)}",
+        f"  new, full  {both_forces(answer.strip_force_n, unit)}; the {answer.gives_way}'s thread gives way",
+        f"  worn       {both_forces(answer.worn_bound_n, unit)} at the least, when the threads no longer match",
         f"  shear area {answer.internal_area_mm2:.1f} mm² in the hole, {answer.external_area_mm2:.1f} mm² on the screw",
         "",
         *(wrap(note, first="  - ", indent="    ") for note in answer.notes),

@@ -6,15 +6,15 @@ from typing import TypedDict, Unpack
 import click
 
 from bellcrank.bootstrap import open_library
-from bellcrank.cli.desk import Desk, every_command, pass_desk
+from bellcrank.cli.desk import Desk, every_command, pass_desk, unit_option
 from bellcrank.cli.terminal import wrap
 from bellcrank.errors import NotUnderstood
 from bellcrank.fastening.hub_stress import Hub
 from bellcrank.fastening.taper import taper_hold_loose
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.tapers import SeatedTaper, drive_material_named, seated_from_words
-from bellcrank.shop.words import both_forces, both_torques
-from bellcrank.units import convert, read_positive
+from bellcrank.shop.words import both_forces, both_lengths, both_torques
+from bellcrank.units import convert, read_positive, to_si
 
 
 class Typed(TypedDict):
@@ -24,10 +24,13 @@ class Typed(TypedDict):
     mean_diameter: str
     length: str
     nut_force: str
+    nut: str
+    nut_torque: str
     friction: str
     hub_diameter: str
     hub_material: str
     shaft_material: str
+    unit: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +56,9 @@ class TaperAnswer:
 @click.option("--ratio", required=True, metavar="1:8", help="Change of diameter over length.")
 @click.option("--mean-diameter", required=True, metavar="“22 mm”", help="Half way along the contact.")
 @click.option("--length", required=True, metavar="“25 mm”", help="Of the contact, along the axis.")
-@click.option("--nut-force", required=True, metavar="“25 kN”", help="With which the nut pushes the hub on.")
+@click.option("--nut-force", default="", metavar="“25 kN”", help="With which the nut pushes the hub on.")
+@click.option("--nut", default="", metavar="5/8-18", help="Instead of --nut-force: thread of the flywheel nut.")
+@click.option("--nut-torque", default="", metavar="“60 ft·lb”", help="With --nut: it is tightened to.")
 @click.option(
     "--friction", default="", metavar="0.15", help="On the taper, else clean: oily 0.10, clean 0.15, dry 0.20."
 )
@@ -62,13 +67,14 @@ class TaperAnswer:
 )
 @click.option("--hub-material", default="", metavar="MATERIAL", help="With --hub-diameter; else grey cast iron.")
 @click.option("--shaft-material", default="", metavar="MATERIAL", help="With --hub-diameter; else crankshaft steel.")
+@unit_option
 @every_command
 @pass_desk
 def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:
     """Give what a hub on its taper holds before it slips, and the force that pulls it off."""
     words = {name: str(value) for name, value in typed.items()}
-    answer = _answer(seated_from_words(words, _hub(open_library(), typed)))
-    desk.tell(answer, lambda: _lines(answer))
+    answer = _answer(seated_from_words(words, _hub(open_library(), typed), typed["unit"]))
+    desk.tell(answer, lambda: _lines(answer, typed["unit"]))
 
 
 def _hub(library: Library, typed: Typed) -> Hub | None:
@@ -102,20 +108,20 @@ def _answer(found: SeatedTaper) -> TaperAnswer:
     )
 
 
-def _lines(answer: TaperAnswer) -> list[str]:
-    first, settled = both_torques(answer.slip_torque_low_nm), both_torques(answer.slip_torque_high_nm)
+def _lines(answer: TaperAnswer, unit: str) -> list[str]:
+    first, settled = both_torques(answer.slip_torque_low_nm, unit), both_torques(answer.slip_torque_high_nm, unit)
     lines = [
         f"  slips at    {first} first, {settled} settled",
-        f"  nut off     still {both_torques(answer.loose_nut_torque_nm)}",
-        f"  pulls off   {both_forces(answer.release_force_n)}",
-        f"  fretted     {both_forces(answer.release_force_fretted_low_n)} to "
-        f"{both_forces(answer.release_force_fretted_high_n)}",
+        f"  nut off     still {both_torques(answer.loose_nut_torque_nm, unit)}",
+        f"  pulls off   {both_forces(answer.release_force_n, unit)}",
+        f"  fretted     {both_forces(answer.release_force_fretted_low_n, unit)} to "
+        f"{both_forces(answer.release_force_fretted_high_n, unit)}",
         f"  pressure    {answer.pressure_mpa:.0f} MPa on {answer.contact_area_mm2:.0f} mm²",
-        f"  square on the flank {both_forces(answer.normal_force_n)}",
+        f"  square on the flank {both_forces(answer.normal_force_n, unit)}",
     ]
     if answer.axial_advance_mm is not None:
         lines.append(
-            f"  goes on     {answer.axial_advance_mm:.2f} mm from hand-seated to tight; hoop stress "
-            f"{answer.hoop_stress_mpa:.0f} MPa"
+            f"  goes on     {both_lengths(to_si(answer.axial_advance_mm, 'mm', 'length'), unit)} from hand-seated to "
+            f"tight; hoop stress {answer.hoop_stress_mpa:.0f} MPa"
         )
     return [*lines, "", *(wrap(note, first="  - ", indent="    ") for note in answer.notes)]

@@ -4,7 +4,7 @@ from typing import TypedDict, Unpack
 
 import click
 
-from bellcrank.cli.desk import Desk, every_command, pass_desk
+from bellcrank.cli.desk import Desk, every_command, pass_desk, unit_option
 from bellcrank.cli.job_number import JobNumber
 from bellcrank.cli.torque_of_joint import tell_computed
 from bellcrank.errors import NotUnderstood
@@ -14,9 +14,8 @@ from bellcrank.fastening.ways import SCATTER
 BY = " or ".join(f"“{way}”" for way in SCATTER)
 COMPUTED = (
     "thread", "strength", "into", "engaged", "under", "head", "hole", "friction", "head_friction", "to_yield", "hand",
-    "check", "unit", "by",
+    "check", "galvanised", "unit", "by",
 )  # fmt: skip
-TORQUE_UNITS = ("N·m", "ft·lb", "in·lb", "kgf·m")
 TWO_USES = (
     "Type a job, like “bellcrank torque 214”, or a joint, like “bellcrank torque --thread 1/4-20 --class G5 "
     "--into \"die-cast aluminium\" --engaged 10mm”."
@@ -43,6 +42,7 @@ class Typed(TypedDict):
     to_yield: str
     hand: str
     check: str
+    galvanised: bool
     unit: str
     by: str
 
@@ -65,7 +65,8 @@ class Typed(TypedDict):
 @click.option("--to-yield", default="", metavar="0.9", help="The torque to this share of the screw's yield instead.")
 @click.option("--hand", default="", metavar="NAME", help="Tightened by feel: by the hand of this person, as measured.")
 @click.option("--check", default="", metavar="“80 in·lb”", help="A printed torque to be held against the joint.")
-@click.option("--unit", type=click.Choice(TORQUE_UNITS), default="N·m", help="Compute: the unit to say first.")
+@click.option("--galvanised", is_flag=True, help="Compute: the screw is hot-dip galvanised.")
+@unit_option
 @click.option("--by", default="", metavar="HOW|NAME", help=f"Compute: {BY}, else the first. With --set: who set it.")
 @every_command
 @pass_desk
@@ -74,7 +75,7 @@ def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:
     if (typed["number"] is None) == (not typed["thread"]):
         raise NotUnderstood(f"It is not clear which torque is meant. {TWO_USES}")
     if typed["number"] is None:
-        tell_computed(desk, {name: str(typed[name]) for name in COMPUTED})  # type: ignore[literal-required]
+        tell_computed(desk, {name: str(typed[name] or "") for name in COMPUTED})  # type: ignore[literal-required]
         return
     from bellcrank.cli.torque_of_job import tell_of_job  # noqa: PLC0415  storage imports slowly, a joint needs none
 

@@ -2,13 +2,17 @@
 
 from dataclasses import dataclass
 
+from bellcrank.fastening.galvanised import galvanised_words
 from bellcrank.fastening.joint import Joint
 from bellcrank.fastening.spec_check import check_against
 from bellcrank.fastening.threads import stress_area
 from bellcrank.fastening.tightening import preload_for_torque
 from bellcrank.fastening.to_yield import torque_to_yield
+from bellcrank.fastening.widening import wider
 from bellcrank.fastening.window import recommend_torque
 from bellcrank.units import Reading, convert
+
+SCREW_ALONE = "The screw alone is judged: what it is screwed into, the face under its head or a gasket may bear less."
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +54,7 @@ class YieldAnswer:
     preload_n: float  # the most, at the friction given
     preload_low_n: float  # the least, by the scatter of the way of tightening
     stress_area_mm2: float
+    assumptions: tuple[str, ...]
 
 
 def yield_answer(joint: Joint, share: float) -> YieldAnswer:
@@ -62,11 +67,17 @@ def yield_answer(joint: Joint, share: float) -> YieldAnswer:
         preload_n=found.preload,
         preload_low_n=found.preload_low,
         stress_area_mm2=convert(found.stress_area, "mm²", "area"),
+        assumptions=(SCREW_ALONE, *galvanised_words(joint)),
     )
 
 
-def torque_answer(joint: Joint, told: tuple[str, ...] = (), published: Reading | None = None) -> TorqueAnswer:
-    """Compute the torque window of a joint and the clamp it gives; a published number is held against it."""
+def torque_answer(
+    joint: Joint, told: tuple[str, ...] = (), published: Reading | None = None, unit: str = "N·m"
+) -> TorqueAnswer:
+    """Compute the torque window of a joint and the clamp it gives; a published number is held against it.
+
+    ``unit`` is the one the words say torques in first.
+    """
     window = recommend_torque(joint)
     face = joint.turned_face
     preload = preload_for_torque(
@@ -87,7 +98,7 @@ def torque_answer(joint: Joint, told: tuple[str, ...] = (), published: Reading |
         preload_low_n=window.preload_low,
         preload_high_n=window.preload_high,
         governs=window.governs,
-        widen=window.widen,
+        widen=wider(joint, window.limits, unit).words,
         stress_area_mm2=convert(stress_area(joint.thread), "mm²", "area"),
         basis=window.basis,
         assumptions=(*told, *window.assumptions),

@@ -21,16 +21,16 @@ def tell_computed(desk: Desk, typed: Mapping[str, str]) -> None:
         return
     told = left_out(joint, typed)
     if typed["hand"]:
-        joint, by_hand = _by_hand(desk, joint, typed["hand"])
+        joint, by_hand = _by_hand(desk, joint, typed["hand"], typed["unit"])
         told = (by_hand, *told)
     published = read_positive(typed["check"], "torque", what="The printed torque") if typed["check"] else None
-    answer = torque_answer(joint, told, published)
+    answer = torque_answer(joint, told, published, typed["unit"])
     desk.tell(answer, lambda: answer_lines(joint, answer, typed["unit"]))
 
 
-def _by_hand(desk: Desk, joint: Joint, person: str) -> tuple[Joint, str]:
+def _by_hand(desk: Desk, joint: Joint, person: str, unit: str) -> tuple[Joint, str]:
     """Give the joint tightened by a person's own hand, and what that hand does on its thread."""
     from bellcrank.shop.hand import by_own_hand  # noqa: PLC0415  storage imports slowly, and few ask for a hand
 
     with desk.shop() as shop:
-        return by_own_hand(shop, joint, person)
+        return by_own_hand(shop, joint, person, unit)

@@ -8,7 +8,7 @@ from bellcrank.errors import OutOfRange
 from bellcrank.fastening.threads import Thread, stress_area
 from bellcrank.measuring.refusals import refuse_outside, refuse_unless_positive
 from bellcrank.stats.tolerance import tolerance_factor
-from bellcrank.units import show
+from bellcrank.units import convert, show
 
 FEWEST_READINGS = 5  # [-] below it the 90/95 factor runs away: 5.4 for four, 31 for two (NASA-STD-5020B, Table 5)
 FRICTION_SPREAD = 0.25  # [-] preload scatter of a torque wrench, nearly all of it friction: MIL-HDBK-60, Table I
@@ -39,7 +39,11 @@ class HandOnThread:
     @property
     def words(self) -> str:
         """Say the window of this hand."""
-        return f"By your hand {self.thread.name} gets {span(self.low, self.high)} (from {self.count} readings)."
+        return self.said("N·m")
+
+    def said(self, unit: str) -> str:
+        """Say the window of this hand in a unit of torque."""
+        return f"By your hand {self.thread.name} gets {span(self.low, self.high, unit)} (from {self.count} readings)."
 
 
 def hand_on(thread: Thread, readings: Sequence[float]) -> HandOnThread:
@@ -172,13 +176,15 @@ def refuse_readings_that_cannot_be(thread: Thread, readings: Sequence[float]) ->
         )
 
 
-def span(low: float, high: float) -> str:
-    """Say a range of torques, as many digits as it deserves.
+def span(low: float, high: float, unit: str = "N·m") -> str:
+    """Say a range of torques, as many digits as it deserves, with N·m beside any other unit.
 
     >>> span(3.93, 10.07)
     '3.9 to 10.1 N·m'
-    >>> span(14.2, 26.9)
-    '14 to 27 N·m'
+    >>> span(14.2, 26.9, "ft·lb")
+    '10 to 20 ft·lb (14 to 27 N·m)'
     """
-    digits = 0 if low >= 10 else 1 if low >= 1 else 2
-    return f"{low:.{digits}f} to {show(high, 'N·m', 'torque', digits)}"
+    least = convert(low, unit, "torque")
+    digits = 0 if least >= 10 else 1 if least >= 1 else 2
+    said = f"{least:.{digits}f} to {show(high, unit, 'torque', digits)}"
+    return said if unit == "N·m" else f"{said} ({span(low, high)})"

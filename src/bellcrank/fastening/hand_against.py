@@ -9,7 +9,7 @@ from bellcrank.errors import OutOfRange
 from bellcrank.fastening.hand import HandOnThread, span
 from bellcrank.fastening.threads import Thread, stress_area
 from bellcrank.measuring.refusals import refuse_unless_positive
-from bellcrank.units import show
+from bellcrank.units import show, torque_beside
 
 SHARES = ((1 / 10, "a tenth"), (1 / 5, "a fifth"), (1 / 4, "a quarter"), (1 / 3, "a third"), (1 / 2, "half"))
 NEAR_SHARE = 0.03  # [-] how near a share must lie to one of these to be called so
@@ -48,7 +48,7 @@ class CarriedHand:
         )
 
 
-def hand_against(hand: HandOnThread, wanted: float, *, low: float, high: float) -> HandAgainst:
+def hand_against(hand: HandOnThread, wanted: float, *, low: float, high: float, unit: str = "N·m") -> HandAgainst:
     """Judge a hand against a torque and its window.
 
     Parameters
@@ -59,6 +59,8 @@ def hand_against(hand: HandOnThread, wanted: float, *, low: float, high: float) 
         Torque it should be. [N·m]
     low, high : float
         Window that torque has. [N·m]
+    unit : str
+        Unit the words say torques in first. [-]
 
     Returns
     -------
@@ -91,7 +93,7 @@ def hand_against(hand: HandOnThread, wanted: float, *, low: float, high: float) 
     off_by = hand.mean / wanted - 1
     sure = abs(hand.mean - wanted) > hand.mean_uncertainty
     inside = low <= hand.low and hand.high <= high
-    words = _words(hand, wanted, sure=sure, inside=inside)
+    words = _words(hand, wanted, unit, sure=sure, inside=inside)
     return HandAgainst(off_by=off_by, sure=sure, correction=wanted / hand.mean, inside=inside, words=words)
 
 
@@ -160,12 +162,12 @@ def _scale(thread: Thread) -> float:
     return thread.diameter * stress_area(thread)
 
 
-def _words(hand: HandOnThread, wanted: float, *, sure: bool, inside: bool) -> str:
-    name, goal = hand.thread.name, show(wanted, "N·m", "torque")
-    feel = "By feel will do." if inside else f"But it spreads over {span(hand.low, hand.high)}: use the wrench."
+def _words(hand: HandOnThread, wanted: float, unit: str, *, sure: bool, inside: bool) -> str:
+    name, goal = hand.thread.name, torque_beside(wanted, unit)
+    feel = "By feel will do." if inside else f"But it spreads over {span(hand.low, hand.high, unit)}: use the wrench."
     if not sure:
         return f"Your hand is on {goal} for {name}, as far as {hand.count} readings can tell. {feel}"
-    found = show(hand.mean, "N·m", "torque")
+    found = torque_beside(hand.mean, unit)
     if hand.mean > wanted:
         how, less = _share(hand.mean / wanted - 1), _share(1 - wanted / hand.mean)
         change = "It stays inside the window." if inside else f"Pull {less} less, or use the wrench."

@@ -45,6 +45,7 @@ class Joint:
     neck: float | None = None  # thinnest diameter between head and thread, of a shoulder screw [m]
     most_clamp: float | None = None  # most a gasket or cover under it bears from one screw [N]
     prevailing_torque: float = 0.0  # what a locking nut needs before it clamps at all [N·m]
+    galvanised: bool = False  # hot-dip; the thread is then the one :func:`~.galvanised.hot_dip` gives
 
     @property
     def full_thread(self) -> float:

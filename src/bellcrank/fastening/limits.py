@@ -40,7 +40,7 @@ class _Tolerances:
 
 
 def thread_limits(thread: Thread) -> ThreadLimits:
-    """Give the 6g/6H or 2A/2B limits of a thread.
+    """Give the 6g/6H or 2A/2B limits of a thread; a screw cut undersize is smaller by that instead of by 6g.
 
     Metric limits come from the formulae before the standard rounds them to preferred steps: they land within
     15 µm of the printed rows. Unified limits are for UNC and UNF, engagement one diameter.
@@ -66,6 +66,7 @@ def _limits(thread: Thread, tolerances: _Tolerances, unit: str) -> ThreadLimits:
             tolerances.hole_minor,
         )
     )
+    allowance = max(allowance, thread.undersize)
     middle, inside = pitch_diameter(thread), minor_diameter(thread)
     return ThreadLimits(
         bolt_major_max=thread.diameter - allowance,

@@ -62,7 +62,8 @@ class PullAnswer:
     """Whether the holes will do, and how far to turn; forces in N, torques in N·m, lengths in m."""
 
     verdict: PullVerdict
-    words: str
+    deeper: float  # full thread that is enough, where the verdict is to go deeper; else zero
+    deeper_for_least: bool  # whether that is enough for the lower force only
     load: Against  # on the heaviest loaded bolt
     strip_geometric: float  # one hole, new and full
     strip_usable: float  # one pitch lost, knocked down, worn

@@ -18,13 +18,11 @@ from bellcrank.fastening.strength import strength_at
 from bellcrank.fastening.stripping import LOST_PITCHES, bolt_strip_force, strip_force
 from bellcrank.fastening.threads import stress_area
 from bellcrank.fastening.tightening import torque_for_preload
-from bellcrank.units import show, to_si
 
 THREAD_MARGIN = 1.5  # [-] against the usable strip force: covers oil on the screw and a hole worse than it looks
 BOLT_MARGIN = 4 / 3  # [-] against the proof load, the 0.75 of the SAE charts: covers the ±25 % of a torque
 FORMED_AGAIN = 0.8  # [-] strength left in a hole a screw has formed before; FROM MEMORY, conservative
 TRIAL_PITCHES = 10.0  # [-] any length will do: strength grows in step with length less the lost pitch
-TENTH = to_si(0.1, "mm", "length")  # a depth is told in tenths, rounded up
 
 CAUTIONS = (
     "Plug lead off and tied back before you turn anything.",
@@ -34,7 +32,6 @@ CAUTIONS = (
     "Screws in square and equally deep; oil the centre screw and its tip.",
     "Never hammer on the crank end or on the magnets.",
 )
-OTHER_WAYS = "a puller that grips under the hub, or gentle warmth on the hub, fuel well away and never on the magnets"
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +98,8 @@ def judge_pull(pull: Pull) -> PullAnswer:
     screw_limit = screw_torque(total, pull.screw, friction=pull.friction, tip_radius=pull.tip_radius)
     return PullAnswer(
         verdict=found.verdict,
-        words=_words(pull, found, load, screw_limit),
+        deeper=found.depth,
+        deeper_for_least=found.clean_only,
         load=load,
         strip_geometric=strip_force(pull.thread, pull.engaged, pull.hub).nominal,
         strip_usable=usable,
@@ -169,35 +167,6 @@ def _deeper(pull: Pull, load: float, *, clean_only: bool) -> _Found | None:
     if pull.hub_depth is None or needed <= pull.hub_depth:
         return _Found(PullVerdict.TAP_DEEPER, needed, clean_only)
     return None
-
-
-def _words(pull: Pull, found: _Found, load: Against, screw_limit: float) -> str:
-    stop = f"top at {show(screw_limit, 'N·m', 'torque')} on the centre screw"
-    others = f"a third hole, {OTHER_WAYS}" if pull.bolts == 2 else OTHER_WAYS
-    match found.verdict:
-        case PullVerdict.ENOUGH:
-            return f"Enough thread, for {_highest(pull)} too. S{stop} all the same."
-        case PullVerdict.CLEAN_ONLY:
-            return f"Enough thread if the taper is clean, not if it is fretted. S{stop}; if it still holds: {others}."
-        case PullVerdict.LEAST_ONLY:
-            return f"Enough thread for the least force, not for the most. S{stop}; if it still holds: {others}."
-        case PullVerdict.ANOTHER_WAY if _needed(pull, load.clean) is None:
-            return f"No depth of thread helps, the bolts would yield first. Use stronger ones, or {others}."
-        case PullVerdict.ANOTHER_WAY:
-            return f"The thread would strip, and the hub has no room for more of it. Use {others}."
-        case PullVerdict.SCREW_IN_DEEPER:
-            start, has = "Screw in", "the hole has it"
-        case PullVerdict.TAP_DEEPER:
-            known = pull.hub_depth is not None
-            start, has = "Tap", "the hub has room" if known else "look first whether the hub has room"
-    depth = show(math.ceil(found.depth / TENTH - 1e-9) * TENTH, "mm", "length", 1)
-    lowest = "a clean taper, not for a fretted one" if pull.clean_to_fretted else "the least force, not for the most"
-    whom = lowest if found.clean_only else f"{_highest(pull)} too"
-    return f"{start} deeper: {depth} of full thread is enough for {whom}; {has}. As it is now, s{stop}."
-
-
-def _highest(pull: Pull) -> str:
-    return "a fretted taper" if pull.clean_to_fretted else "the most force"
 
 
 def _bolt_torque(pull: Pull, load: float) -> float:

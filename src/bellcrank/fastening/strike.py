@@ -5,7 +5,6 @@ The flywheel at the other end of the shaft wants to run on, and all that brings 
 key: **its** inertia decides there, not the blade's.
 """
 
-import math
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
@@ -13,13 +12,11 @@ from bellcrank.fastening.run_on import run_on_angle, stop_angle, stop_torque
 from bellcrank.fastening.taper import taper_seat
 from bellcrank.fastening.taper_forces import Taper, nut_force
 from bellcrank.measuring.refusals import refuse_outside, refuse_unless_positive
-from bellcrank.units import show
 
 OILY, DRY = 0.10, 0.20  # [-] friction of a flywheel taper, from memory; cone tests print 0.15 to 0.20 for dry steel
 OILED_NUT, DRY_NUT = 0.15, 0.20  # [-] nut factor K of the trade charts
 # [-] over the key's width: how far it is pushed before it parts, brittle zinc to soft steel; guess
 LEAST_TRAVEL, MOST_TRAVEL = 0.1, 0.5
-NOTHING = 1e-3  # [rad] a twentieth of a degree: no one sees it on a flywheel
 
 
 class Likely(StrEnum):
@@ -106,7 +103,6 @@ class Strike:
     run_on_low: float  # how far the flywheel ends up ahead of the crank, in the sense of rotation, at least [rad]
     run_on_high: float  # at most [rad]
     nut_torque_to_hold: float  # from which the taper alone surely holds such a blow [N·m]
-    words: tuple[str, ...]  # for the bench
 
 
 def grip_of(fit: NutAndTaper) -> Grip:
@@ -139,7 +135,7 @@ def judge_strike(blow: Blow, fit: NutAndTaper, key: KeyInWay | None = None) -> S
     Returns
     -------
     Strike
-        Torques, what held, run-on low and high, nut torque that would have held, sentences. [SI]
+        Torques, what held, run-on low and high, nut torque that would have held. [SI]
 
     Raises
     ------
@@ -158,6 +154,7 @@ def judge_strike(blow: Blow, fit: NutAndTaper, key: KeyInWay | None = None) -> S
 
     Examples
     --------
+    >>> import math
     >>> fit = NutAndTaper(Taper(0.125, 0.0206, 0.025), nut_diameter=0.015875, nut_torque=40.0)
     >>> struck = judge_strike(Blow(0.010, 314.16, math.radians(45)), fit)
     >>> round(struck.mean_torque), struck.taper_holds
@@ -167,7 +164,7 @@ def judge_strike(blow: Blow, fit: NutAndTaper, key: KeyInWay | None = None) -> S
     mean = blow.mean_torque
     shear = key.shear_torque if key else 0.0
     low, high = _run_on(blow, grip.high, key, MOST_TRAVEL), _run_on(blow, grip.low, key, LEAST_TRAVEL)
-    struck = Strike(
+    return Strike(
         energy=blow.energy,
         mean_torque=mean,
         blade_torque=blow.blade_torque,
@@ -178,9 +175,7 @@ def judge_strike(blow: Blow, fit: NutAndTaper, key: KeyInWay | None = None) -> S
         run_on_low=low,
         run_on_high=high,
         nut_torque_to_hold=fit.nut_torque * mean / grip.low,
-        words=(),
     )
-    return replace(struck, words=_words(struck, key))
 
 
 def _run_on(blow: Blow, slip_torque: float, key: KeyInWay | None, travel: float) -> float:
@@ -201,43 +196,3 @@ def _likely(surely: bool, perhaps: bool) -> Likely:
     if surely:
         return Likely.YES
     return Likely.PERHAPS if perhaps else Likely.NO
-
-
-def _words(struck: Strike, key: KeyInWay | None) -> tuple[str, ...]:
-    told = [
-        f"Stopping the flywheel with the crank took {_torque(struck.mean_torque)} on average.",
-        f"The taper slips somewhere from {_torque(struck.grip.low)} to {_torque(struck.grip.high)}; with the nut at "
-        f"half torque it slips from {_torque(struck.half_nut_grip.low)} on.",
-        {
-            Likely.YES: "The taper holds by itself.",
-            Likely.PERHAPS: "The taper holds if it is clean and dry, and slips if it is oily.",
-            Likely.NO: "The taper alone does not hold.",
-        }[struck.taper_holds],
-    ]
-    if key and struck.taper_holds is not Likely.YES:
-        told.append(
-            {
-                Likely.YES: "The key shears.",
-                Likely.PERHAPS: "The key may shear.",
-                Likely.NO: "The key is not sheared; look at it and at its keyway for a step.",
-            }[struck.key_shears]
-        )
-    if struck.run_on_high > NOTHING:
-        told.append(
-            f"The flywheel runs ahead of the crank by {_angle(struck.run_on_low)} to {_angle(struck.run_on_high)}: the "
-            "spark comes early by that much, and the engine kicks back or does not start."
-        )
-    if struck.taper_holds is not Likely.YES:
-        told.append(
-            f"Only from {_torque(struck.nut_torque_to_hold)} on the nut would the taper alone surely hold such a blow, "
-            "even oily; never go above what the maker gives for the nut."
-        )
-    return tuple(told)
-
-
-def _torque(torque: float) -> str:
-    return show(torque, "N·m", "torque", 0)
-
-
-def _angle(angle: float) -> str:
-    return f"{math.degrees(angle):.0f}°"

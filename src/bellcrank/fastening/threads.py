@@ -31,6 +31,8 @@ class Thread:
     system: ThreadSystem
     diameter: float  # nominal outside diameter [m]
     pitch: float  # from thread to thread [m]
+    undersize: float = 0.0  # of the screw, cut smaller in diameter to make room for zinc [m]
+    makes_up: bool = False  # the undersize by its steel: it bears all the same what a full thread bears
 
 
 def parse_thread(text: str) -> Thread:
@@ -138,7 +140,8 @@ def stress_area(thread: Thread) -> float:
 
     Notes
     -----
-    Metric: π/4 ((d2 + d3)/2)². Unified: π/4 (d − 0.974279 P)²; the two constants differ a little.
+    Metric: π/4 ((d2 + d3)/2)². Unified: π/4 (d − 0.974279 P)²; the two constants differ a little. What is cut smaller
+    is taken off the diameter, unless the screw makes up for it.
 
     References
     ----------
@@ -153,7 +156,8 @@ def stress_area(thread: Thread) -> float:
         effective = (pitch_diameter(thread) + root_diameter(thread)) / 2
     else:
         effective = thread.diameter - 9 * math.sqrt(3) / 16 * thread.pitch
-    return math.pi / 4 * effective**2
+    lost = 0.0 if thread.makes_up else thread.undersize
+    return math.pi / 4 * (effective - lost) ** 2
 
 
 def lead_angle(thread: Thread) -> float:

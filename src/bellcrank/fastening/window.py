@@ -6,6 +6,7 @@ from typing import overload
 import numpy as np
 
 from bellcrank.fastening.clamp_limits import limits_of
+from bellcrank.fastening.galvanised import galvanised_words
 from bellcrank.fastening.joint import Joint, refuse_wrong_joint
 from bellcrank.fastening.joint_sample import JointSample, SampledWindow, sampled_numbers
 from bellcrank.fastening.widening import Limit, wider, worded_limits
@@ -142,7 +143,7 @@ def _assumptions(joint: Joint) -> tuple[str, ...]:
         made.append(f"The locking nut's own {own} is in the torque; measure it while the nut turns and does not clamp.")
     if joint.into is not None:
         made.append(f"Thread in the {joint.into.words} sound; {joint.into.knock_down:.0%} of its strength counted on.")
-    return tuple(made)
+    return (*galvanised_words(joint), *made)
 
 
 def _friction_words(joint: Joint) -> str:

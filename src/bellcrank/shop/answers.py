@@ -10,10 +10,10 @@ from bellcrank.fastening.strike import Likely
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.keyed import Keyed, key_from_words
 from bellcrank.shop.numbers import strip_from_words
-from bellcrank.shop.pulling import JudgedPull, judged_pull_from_words
-from bellcrank.shop.strikes import CAUTIONS, StruckSeat, strike_from_words
+from bellcrank.shop.pulling import JudgedPull, judged_pull_from_words, pull_words
+from bellcrank.shop.strikes import CAUTIONS, StruckSeat, strike_from_words, strike_words
 from bellcrank.shop.tapers import SeatedTaper, seated_from_words
-from bellcrank.shop.words import both_forces, both_torques
+from bellcrank.shop.words import both_forces, both_lengths, both_torques
 from bellcrank.units import convert
 
 Found = StripAnswer | SeatedTaper | Keyed | JudgedPull | StruckSeat
@@ -52,15 +52,14 @@ class Answered:
 
 def strip_answer(library: Library, typed: Mapping[str, str], unit: str) -> Answered:
     """Say what strips a thread."""
-    del unit  # a pull has no torque
     found = strip_from_words(library, typed)
     return Answered(
         lead="count on",
-        figure=both_forces(found.strip_force_low),
+        figure=both_forces(found.strip_force_low, unit),
         sentences=(),
         lines=(
-            ("new, full thread", both_forces(found.strip_force)),
-            ("worn, loose thread", f"{both_forces(found.worn_bound)} at the least"),
+            ("new, full thread", both_forces(found.strip_force, unit)),
+            ("worn, loose thread", f"{both_forces(found.worn_bound, unit)} at the least"),
             ("tears first", f"the {found.gives_way}'s thread"),
         ),
         cautions=(),
@@ -72,7 +71,7 @@ def strip_answer(library: Library, typed: Mapping[str, str], unit: str) -> Answe
 def taper_answer(library: Library, typed: Mapping[str, str], unit: str) -> Answered:
     """Say what a hub on its taper holds."""
     del library  # friction and shape say all
-    found = seated_from_words(typed)
+    found = seated_from_words(typed, unit=unit)
     seat = found.seat
     return Answered(
         lead="first slips at",
@@ -80,8 +79,8 @@ def taper_answer(library: Library, typed: Mapping[str, str], unit: str) -> Answe
         sentences=(),
         lines=(
             ("once settled", both_torques(seat.slip_torque_high, unit)),
-            ("pulls off with", both_forces(seat.release_force)),
-            ("fretted, with", f"{both_forces(found.fretted_low)} to {both_forces(found.fretted_high)}"),
+            ("pulls off with", both_forces(seat.release_force, unit)),
+            ("fretted, with", f"{both_forces(found.fretted_low, unit)} to {both_forces(found.fretted_high, unit)}"),
             ("pressure", f"{convert(seat.pressure, 'MPa', 'pressure'):.0f} MPa"),
         ),
         cautions=(),
@@ -107,9 +106,9 @@ def key_answer(library: Library, typed: Mapping[str, str], unit: str) -> Answere
                 if shears_first
                 else ("the key shears at", both_torques(carries.shear_ultimate, unit))
             ),
-            ("width", _mm(found.fitted.width)),
-            ("seat in the shaft", _mm(found.shaft_seat)),
-            ("seat in the hub", _mm(found.hub_seat)),
+            ("width", both_lengths(found.fitted.width, unit)),
+            ("seat in the shaft", both_lengths(found.shaft_seat, unit)),
+            ("seat in the hub", both_lengths(found.hub_seat, unit)),
         ),
         cautions=(),
         notes=(
@@ -127,14 +126,14 @@ def pull_answer(library: Library, typed: Mapping[str, str], unit: str) -> Answer
     return Answered(
         lead="",
         figure=answer.verdict[:1].upper() + answer.verdict[1:],
-        sentences=(answer.words,),
+        sentences=(pull_words(pull, answer, unit),),
         lines=(
             ("stop at", f"{both_torques(answer.screw_torque_limit, unit)} on the centre screw"),
             ("or at", f"{both_torques(answer.bolt_torque_limit, unit)} on each bolt, when those are turned"),
-            ("to release", f"{both_forces(pull.release_low)} to {both_forces(pull.release_high)}"),
-            ("on a bolt", f"{both_forces(answer.load.clean)} to {both_forces(answer.load.fretted)}"),
-            ("a hole holds", f"{both_forces(answer.strip_usable)}, {_times(answer.hole_margin)}"),
-            ("a bolt bears", f"{both_forces(answer.bolt_proof)}, {_times(answer.bolt_margin)}"),
+            ("to release", f"{both_forces(pull.release_low, unit)} to {both_forces(pull.release_high, unit)}"),
+            ("on a bolt", f"{both_forces(answer.load.clean, unit)} to {both_forces(answer.load.fretted, unit)}"),
+            ("a hole holds", f"{both_forces(answer.strip_usable, unit)}, {_times(answer.hole_margin)}"),
+            ("a bolt bears", f"{both_forces(answer.bolt_proof, unit)}, {_times(answer.bolt_margin)}"),
         ),
         cautions=answer.cautions,
         notes=(found.counted, *answer.assumptions) if found.counted else answer.assumptions,
@@ -151,7 +150,7 @@ def blow_answer(library: Library, typed: Mapping[str, str], unit: str) -> Answer
     return Answered(
         lead="",
         figure=what,
-        sentences=strike.words,
+        sentences=strike_words(strike, unit, keyed=found.key is not None),
         lines=(
             ("torque of the stop", both_torques(strike.mean_torque, unit)),
             ("the taper slips", f"somewhere from {low} to {high}"),
@@ -169,7 +168,3 @@ def blow_answer(library: Library, typed: Mapping[str, str], unit: str) -> Answer
 
 def _times(margin: Against) -> str:
     return f"{margin.fretted:.1f} to {margin.clean:.1f} times its load"
-
-
-def _mm(length: float) -> str:
-    return f"{convert(length, 'mm', 'length'):.2f} mm"

@@ -31,7 +31,7 @@ def work_sheet(
 ) -> WorkSheet:
     """Lay out the way with ticks, torques, what was worked out for its steps, and what the mechanic's hand does."""
     lines = {
-        fastener.id: _with_hand(fastener_line(fastener, library, kept.torques.get(fastener.id)), kept.hand)
+        fastener.id: _with_hand(fastener_line(fastener, library, kept.torques.get(fastener.id)), kept.hand, torque_unit)
         for name in way.order
         for fastener in way.operation(name).fasteners
     }
@@ -123,11 +123,11 @@ def _steps_out(
     )
 
 
-def _with_hand(line: FastenerLine, hand: PersonHand) -> FastenerLine:
+def _with_hand(line: FastenerLine, hand: PersonHand, unit: str) -> FastenerLine:
     if line.torque is None or not line.fastener.thread or not hand.hands:
         return line
     safety = line.fastener.safety_joint
-    return replace(line, by_hand=hand_beside(hand, line.fastener.thread, line.torque, safety_joint=safety))
+    return replace(line, by_hand=hand_beside(hand, line.fastener.thread, line.torque, unit, safety_joint=safety))
 
 
 def fastener_line(fastener: Fastener, library: Library, kept: KeptTorque | None) -> FastenerLine:

@@ -127,43 +127,46 @@ def hand_for(shop: Shop, thread: str, person: str = "") -> HandOnThread | Carrie
     return carry_over(known.hands, size)
 
 
-def by_own_hand(shop: Shop, joint: Joint, person: str = "") -> tuple[Joint, str]:
+def by_own_hand(shop: Shop, joint: Joint, person: str = "", unit: str = "N·m") -> tuple[Joint, str]:
     """Give a joint tightened by a person's own hand, and what that hand does; one never measured there is refused."""
     hand = hand_for(shop, joint.thread.name, person)
     if isinstance(hand, CarriedHand):
         raise NotAllowedNow(hand.words, "tightened_by")
-    return replace(joint, tightened_by="hand feel", scatter=hand.scatter), hand.words
+    return replace(joint, tightened_by="hand feel", scatter=hand.scatter), hand.said(unit)
 
 
-def hand_beside(known: PersonHand, thread: str, torque: TorqueLine, *, safety_joint: bool) -> str:
+def hand_beside(known: PersonHand, thread: str, torque: TorqueLine, unit: str, *, safety_joint: bool) -> str:
     """Say what a person's hand does where a torque is wanted; "" when it is not known there."""
     size = parse_thread(thread)
     hand = next((one for one in known.hands if one.thread.name == size.name), None)
     if hand is None:
-        return _carried_beside(known, size, safety_joint=safety_joint)
-    gets = f"By {known.person}'s hand it gets {span(hand.low, hand.high)}."
+        return _carried_beside(known, size, unit, safety_joint=safety_joint)
+    gets = f"By {known.person}'s hand it gets {span(hand.low, hand.high, unit)}."
     if safety_joint:
         return f"{gets} {WRENCH_ONLY}"
-    return f"{gets} {hand_against(hand, torque.target_nm, low=torque.low_nm, high=torque.high_nm).words}"
+    held = hand_against(hand, torque.target_nm, low=torque.low_nm, high=torque.high_nm, unit=unit)
+    return f"{gets} {held.words}"
 
 
-def _carried_beside(known: PersonHand, size: Thread, *, safety_joint: bool) -> str:
+def _carried_beside(known: PersonHand, size: Thread, unit: str, *, safety_joint: bool) -> str:
     try:
         carried = carry_over(known.hands, size)
     except OutOfRange:  # too few sizes, or too far from them: nothing can be said
         return ""
     others = " and ".join(carried.measured_on)
-    gets = f"By {known.person}'s hand it probably gets {span(carried.low, carried.high)}, carried over from {others}."
+    window = span(carried.low, carried.high, unit)
+    gets = f"By {known.person}'s hand it probably gets {window}, carried over from {others}."
     return f"{gets} {WRENCH_ONLY if safety_joint else 'Use the wrench.'}"
 
 
-def against_wanted(known: PersonHand, thread: str, wanted: float) -> HandAgainst:
+def against_wanted(known: PersonHand, thread: str, wanted: float, unit: str) -> HandAgainst:
     """Hold a person's measured hand against a torque [N·m] that is wanted on a thread."""
     name = parse_thread(thread).name
     line = next((one for one in known.lines if one.thread == name), None)
     if line is None or line.hand is None:
         raise NotUnderstood(line.says if line else f"No reading of {name} by {known.person} is kept yet. {HOW[0]}")
-    return hand_against(line.hand, wanted, low=(1 - WRENCH_SHARE) * wanted, high=(1 + WRENCH_SHARE) * wanted)
+    low, high = (1 - WRENCH_SHARE) * wanted, (1 + WRENCH_SHARE) * wanted
+    return hand_against(line.hand, wanted, low=low, high=high, unit=unit)
 
 
 def people(shop: Shop) -> tuple[str, ...]:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from bellcrank.errors import NotFound, NotUnderstood
+from bellcrank.fastening.galvanised import hot_dip
 from bellcrank.fastening.heads import HEADS, Face, face_under
 from bellcrank.fastening.joint import USUAL_FRICTION, Joint
 from bellcrank.fastening.pull_out import StripAnswer, WornHole, pull_out
@@ -23,14 +24,15 @@ def joint_from_words(library: Library, typed: Mapping[str, str]) -> Joint:
     """Read a joint; all but the thread may be empty.
 
     The keys are thread, strength, into, under, engaged, head (a kind, or the diameter of its face), hole (under the
-    head), friction, head_friction and tightened_by.
+    head), friction, head_friction, tightened_by and galvanised (anything: hot-dip).
     """
     thread = parse_thread(typed.get("thread", ""))
+    galvanised = bool(typed.get("galvanised"))
     into = typed.get("into") or USUAL_INTO
     engaged, head_friction = typed.get("engaged", ""), typed.get("head_friction", "")
     kind, face = _head(thread, typed.get("head", ""), typed.get("hole", ""))
     return Joint(
-        thread=thread,
+        thread=hot_dip(thread) if galvanised else thread,
         strength=strength_named(library, typed.get("strength") or USUAL_CLASS[thread.system]),
         into=None if into == A_NUT else material_named(library, into, "into"),
         under_head=material_named(library, typed.get("under") or (UNDER_A_NUT if into == A_NUT else into), "under"),
@@ -40,6 +42,7 @@ def joint_from_words(library: Library, typed: Mapping[str, str]) -> Joint:
         head_friction=read_friction(head_friction, "head_friction") if head_friction else None,
         tightened_by=typed.get("tightened_by") or USUAL_WAY,
         face=face,
+        galvanised=galvanised,
     )
 
 

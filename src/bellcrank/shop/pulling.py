@@ -1,16 +1,18 @@
 """Reading the pull of a flywheel from what was typed, and whether its holes will do."""
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from bellcrank.errors import NotUnderstood
-from bellcrank.fastening.pull import Pull, PullAnswer
+from bellcrank.fastening.pull import Pull, PullAnswer, PullVerdict
 from bellcrank.fastening.puller import judge_pull
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.numbers import USUAL_INTO, material_named, strength_named
 from bellcrank.shop.tapers import release_range
-from bellcrank.units import read, read_positive
+from bellcrank.shop.words import both_lengths, both_torques
+from bellcrank.units import read, read_positive, to_si
 
 STATES = ("clean", "fretted", "not known")
 BOLTS = {"two": 2, "three": 3}
@@ -22,6 +24,8 @@ COUNTED = {  # what the two forces stand for, where they are not those of a clea
     "clean": "Only a clean taper is counted, from oily to dry; a fretted one asks for far more.",
     "fretted": "Only a fretted taper is counted, from its least to its most.",
 }
+OTHER_WAYS = "a puller that grips under the hub, or gentle warmth on the hub, fuel well away and never on the magnets"
+TENTH = to_si(0.1, "mm", "length")  # a depth is told in tenths, rounded up
 TYPED_FORCES = "The forces were typed; taper and nut were not asked."
 
 
@@ -42,6 +46,36 @@ def judged_pull_from_words(library: Library, typed: Mapping[str, str]) -> Judged
     """
     pull = _pull(library, typed)
     return JudgedPull(pull, judge_pull(pull), _counted(typed))
+
+
+def pull_words(pull: Pull, answer: PullAnswer, unit: str) -> str:
+    """Say whether the holes will do and where to stop, torques first in ``unit``, lengths in its system."""
+    stop = f"top at {both_torques(answer.screw_torque_limit, unit)} on the centre screw"
+    others = f"a third hole, {OTHER_WAYS}" if pull.bolts == 2 else OTHER_WAYS
+    match answer.verdict:
+        case PullVerdict.ENOUGH:
+            return f"Enough thread, for {_highest(pull)} too. S{stop} all the same."
+        case PullVerdict.CLEAN_ONLY:
+            return f"Enough thread if the taper is clean, not if it is fretted. S{stop}; if it still holds: {others}."
+        case PullVerdict.LEAST_ONLY:
+            return f"Enough thread for the least force, not for the most. S{stop}; if it still holds: {others}."
+        case PullVerdict.ANOTHER_WAY if answer.needed_clean is None:
+            return f"No depth of thread helps, the bolts would yield first. Use stronger ones, or {others}."
+        case PullVerdict.ANOTHER_WAY:
+            return f"The thread would strip, and the hub has no room for more of it. Use {others}."
+        case PullVerdict.SCREW_IN_DEEPER:
+            start, has = "Screw in", "the hole has it"
+        case PullVerdict.TAP_DEEPER:
+            known = pull.hub_depth is not None
+            start, has = "Tap", "the hub has room" if known else "look first whether the hub has room"
+    depth = both_lengths(math.ceil(answer.deeper / TENTH - 1e-9) * TENTH, unit, 1)
+    lowest = "a clean taper, not for a fretted one" if pull.clean_to_fretted else "the least force, not for the most"
+    whom = lowest if answer.deeper_for_least else f"{_highest(pull)} too"
+    return f"{start} deeper: {depth} of full thread is enough for {whom}; {has}. As it is now, s{stop}."
+
+
+def _highest(pull: Pull) -> str:
+    return "a fretted taper" if pull.clean_to_fretted else "the most force"
 
 
 def _pull(library: Library, typed: Mapping[str, str]) -> Pull:

@@ -1,20 +1,33 @@
 """Reading a blade strike from what was typed, and what it did to taper and key."""
 
+import math
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from bellcrank.errors import NotUnderstood
 from bellcrank.fastening.run_on import bar_inertia, ring_inertia, stop_angle
-from bellcrank.fastening.strike import Blow, KeyInWay, NutAndTaper, Strike, judge_strike
+from bellcrank.fastening.strike import Blow, KeyInWay, Likely, NutAndTaper, Strike, judge_strike
 from bellcrank.fastening.taper_forces import Taper
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.keyed import Keyed, key_on
 from bellcrank.shop.tapers import nut_from_words, taper_from_words
+from bellcrank.shop.words import both_torques, both_windows
 from bellcrank.units import read_positive
 
 INERTIA = re.compile(r"([-+]?\d*[.,]?\d+)\s*(?:kg\s*[·*. ]?\s*m\s*(?:²|\^?2))?", re.IGNORECASE)
 WHICH_WHEEL = "Type the flywheel's mass and diameter, or its inertia, like “0.01 kg·m²”."
+NOTHING = 1e-3  # [rad] a twentieth of a degree: no one sees it on a flywheel
+HOLDS = {
+    Likely.YES: "The taper holds by itself.",
+    Likely.PERHAPS: "The taper holds if it is clean and dry, and slips if it is oily.",
+    Likely.NO: "The taper alone does not hold.",
+}
+SHEARS = {
+    Likely.YES: "The key shears.",
+    Likely.PERHAPS: "The key may shear.",
+    Likely.NO: "The key is not sheared; look at it and at its keyway for a step.",
+}
 CAUTIONS = (
     "Plug lead off and tied back before you turn anything or reach for the blade.",
     "After a strike look at crank, blade, adapter and flywheel too: a straight key proves nothing about them.",
@@ -41,6 +54,34 @@ def strike_from_words(library: Library, typed: Mapping[str, str]) -> StruckSeat:
     key = key_on(library, typed, taper.mean_diameter) if typed.get("key") or typed.get("key_length") else None
     in_way = KeyInWay(key.carries.shear_ultimate, key.fitted.width, taper.mean_diameter) if key else None
     return StruckSeat(taper, key, judge_strike(_blow(typed), NutAndTaper(taper, diameter, torque), in_way))
+
+
+def strike_words(strike: Strike, unit: str, *, keyed: bool) -> tuple[str, ...]:
+    """Say what a blow did, torques first in ``unit``; ``keyed`` is whether there was a key in the way."""
+    grip = strike.grip
+    told = [
+        f"Stopping the flywheel with the crank took {both_torques(strike.mean_torque, unit)} on average.",
+        f"The taper slips somewhere from {both_windows(grip.low, grip.high, unit)}; with the nut at half torque it "
+        f"slips from {both_torques(strike.half_nut_grip.low, unit)} on.",
+        HOLDS[strike.taper_holds],
+    ]
+    if keyed and strike.taper_holds is not Likely.YES:
+        told.append(SHEARS[strike.key_shears])
+    if strike.run_on_high > NOTHING:
+        told.append(
+            f"The flywheel runs ahead of the crank by {_angle(strike.run_on_low)} to {_angle(strike.run_on_high)}: the "
+            "spark comes early by that much, and the engine kicks back or does not start."
+        )
+    if strike.taper_holds is not Likely.YES:
+        told.append(
+            f"Only from {both_torques(strike.nut_torque_to_hold, unit)} on the nut would the taper alone surely hold "
+            "such a blow, even oily; never go above what the maker gives for the nut."
+        )
+    return tuple(told)
+
+
+def _angle(angle: float) -> str:
+    return f"{math.degrees(angle):.0f}°"
 
 
 def _blow(typed: Mapping[str, str]) -> Blow:

@@ -12,7 +12,8 @@ from bellcrank.fastening.taper_forces import Taper, nut_force, parse_taper
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.numbers import read_friction
-from bellcrank.units import read_positive, show
+from bellcrank.shop.words import both_forces
+from bellcrank.units import read_positive
 
 CLEAN = 0.15  # [-] friction of a clean taper, from memory; cone tests print 0.15 to 0.20 for dry steel
 FRETTED = (0.25, 0.35)  # [-] friction at which a fretted taper breaks out, from memory
@@ -41,27 +42,30 @@ def taper_from_words(typed: Mapping[str, str]) -> Taper:
     )
 
 
-def seated_from_words(typed: Mapping[str, str], hub: Hub | None = None) -> SeatedTaper:
-    """Read a taper with nut_force, or nut and nut_torque, and where known friction: what it holds and what frees it."""
+def seated_from_words(typed: Mapping[str, str], hub: Hub | None = None, unit: str = "N·m") -> SeatedTaper:
+    """Read a taper with nut_force, or nut and nut_torque, and where known friction: what it holds and what frees it.
+
+    ``unit`` is the one torques are said in; the notes say forces in its system first.
+    """
     taper = taper_from_words(typed)
     friction = read_friction(typed["friction"]) if typed.get("friction") else CLEAN
-    push, pushes = _push(typed)
+    push, pushes = _push(typed, unit)
     seat = taper_seat(push, taper, friction, hub=hub)
     low, high = (taper_release(seat.normal_force, taper, max(friction, broken_out)) for broken_out in FRETTED)
     return SeatedTaper(taper, friction, push, seat, low, high, (*pushes, *_notes(friction, bool(seat.self_locking))))
 
 
-def _push(typed: Mapping[str, str]) -> tuple[float, tuple[str, ...]]:
+def _push(typed: Mapping[str, str], unit: str) -> tuple[float, tuple[str, ...]]:
     """Give the push of the nut [N] as typed, or the least its torque gives, and what is to be said of that."""
-    by_torque = typed.get("nut") or typed.get("nut_torque")
-    if bool(by_torque) == bool(typed.get("nut_force")):
+    by_torque = [bool(typed.get(name)) for name in ("nut", "nut_torque")]
+    if any(by_torque) == bool(typed.get("nut_force")) or (any(by_torque) and not all(by_torque)):
         raise NotUnderstood(f"It is not clear how hard the nut pushes. {WHICH_PUSH}", "nut_force")
-    if not by_torque:
+    if not any(by_torque):
         return read_positive(typed["nut_force"], "force", default="kN", what="Push of the nut").si, ()
     diameter, torque = nut_from_words(typed)
     least, most = nut_force(torque, diameter, DRY_NUT), nut_force(torque, diameter, OILED_NUT)
-    told = f"Push of the nut: {show(least, 'kN', 'force')}, its torque on a dry thread; oiled it pushes with"
-    return least, (f"{told} {show(most, 'kN', 'force')}, and all figures are higher in step.",)
+    told = f"Push of the nut: {both_forces(least, unit)}, its torque on a dry thread; oiled it pushes with"
+    return least, (f"{told} {both_forces(most, unit)}, and all figures are higher in step.",)
 
 
 def _notes(friction: float, self_locking: bool) -> tuple[str, ...]:

@@ -74,6 +74,6 @@ def _against(known: PersonHand | None, typed: dict[str, str], unit: str) -> tupl
         if known is None or not thread or not typed.get("wanted"):
             return "", NO_PROBLEM
         wanted = read_positive(typed["wanted"], "torque", default=unit, what="The torque it should be").si
-        return against_wanted(known, thread, wanted).words, NO_PROBLEM
+        return against_wanted(known, thread, wanted, unit).words, NO_PROBLEM
     except BellcrankError as refusal:
         return "", Problem(refusal.sentence, field, typed)

@@ -87,7 +87,11 @@ def _joint(shop: Shop, typed: dict[str, str]) -> tuple[Joint, tuple[str, ...]]:
     said = {**typed, "head": typed.get("head_across") or typed.get("head", "")}
     if typed.get("tightened_by") != OWN_HAND:
         return joint_from_words(shop.library, said), ()
-    joint, by_hand = by_own_hand(shop, joint_from_words(shop.library, {**said, "tightened_by": "hand feel"}))
+    joint, by_hand = by_own_hand(
+        shop,
+        joint_from_words(shop.library, {**said, "tightened_by": "hand feel"}),
+        unit=read_settings(shop).torque_unit,
+    )
     return joint, (by_hand,)
 
 
