@@ -16,6 +16,7 @@ from bellcrank.sources import Basis
 from tests.fastening.joints import CAST, STEEL, joint
 
 from .drawn import SVG, bars, read_svg, size, texts
+from .others import OTHERS
 
 STRONG = Material("strong", "strong steel", 2000e6, 1200e6, 2000e6, 1.0, Basis.GUESS, "test")
 
@@ -40,7 +41,7 @@ SECTIONS = {part: joint_figure(one, recommend_torque(one).limits[0]) for part, o
 SECTIONS["long"] = joint_figure(
     joint("M5", engaged=0.05, under_head=STEEL, head="pan"), recommend_torque(joint("M5", engaged=0.05)).limits[0]
 )
-FIGURES |= {f"section, {name}": drawn for name, drawn in SECTIONS.items()}
+FIGURES |= {f"section, {name}": drawn for name, drawn in SECTIONS.items()} | OTHERS
 
 
 @pytest.fixture(params=FIGURES, scope="module")

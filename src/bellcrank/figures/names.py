@@ -7,6 +7,7 @@ from html import escape
 from bellcrank.figures.theme import LINE, MARGIN, TEXT_SIZE, WIDTH, stroke, wrapped
 
 WORDS_FROM = 238  # [px] left edge of the names
+LEADS_TO = WORDS_FROM - 6  # [px]
 GAP = 8  # [px] between names
 
 
@@ -34,17 +35,38 @@ class Names:
 
 
 def names_beside(names: Iterable[Name], top: float) -> Names:
-    """Write names beside their parts from the top down, each below the one before."""
-    marks, free_from = "", top
-    for name in sorted(names, key=lambda one: one.y):
-        start = max(name.y - LINE / 2, free_from)
-        marks += _written(name, start)
-        free_from = start + LINE * len(name.lines) + GAP
-    return Names(marks, free_from - GAP)
+    """Write names beside their parts from the top down, each below the one before, so that no leads cross."""
+    ordered = sorted(names, key=lambda one: one.y)
+    for _ in range(len(ordered) ** 2):
+        tops = _tops(ordered, top)
+        at = next((one for one in range(len(ordered) - 1) if _leads_cross(ordered[one : one + 2], tops[one:])), None)
+        if at is None:
+            break
+        ordered[at : at + 2] = reversed(ordered[at : at + 2])
+    tops = _tops(ordered, top)
+    marks = "".join(_written(name, start) for name, start in zip(ordered, tops, strict=False))
+    return Names(marks, tops[-1] - GAP)
+
+
+def _tops(ordered: Iterable[Name], top: float) -> list[float]:
+    """Give where each name begins, and at last where a next one could."""
+    tops, free_from = [], top
+    for name in ordered:
+        tops.append(max(name.y - LINE / 2, free_from))
+        free_from = tops[-1] + LINE * len(name.lines) + GAP
+    return [*tops, free_from]
+
+
+def _leads_cross(pair: Sequence[Name], tops: Sequence[float]) -> bool:
+    """Say whether the lead that ends lower runs above the other where the second of the two begins."""
+    left, right = sorted((0, 1), key=lambda one: pair[one].x)
+    start, end = pair[left], tops[left] + LINE / 2
+    there = start.y + (end - start.y) * (pair[right].x - start.x) / (LEADS_TO - start.x)
+    return there > pair[right].y if left < right else there < pair[right].y
 
 
 def _written(name: Name, top: float) -> str:
-    lead = f"M{name.x:.1f} {name.y:.1f}L{WORDS_FROM - 6} {top + LINE / 2:.1f}"
+    lead = f"M{name.x:.1f} {name.y:.1f}L{LEADS_TO} {top + LINE / 2:.1f}"
     words = _lines(name.lines, top, 'class="drawn-said" font-weight="bold"' if name.strong else 'class="drawn-words"')
     return words + stroke("drawn-lead", lead, 3 if name.strong else 1)
 
