@@ -2,7 +2,10 @@
 
 from bellcrank.fastening.pull_out import pull_out
 from bellcrank.fastening.strength import Material
+from bellcrank.fastening.taper import taper_seat
+from bellcrank.fastening.taper_forces import Taper
 from bellcrank.fastening.threads import parse_thread
+from bellcrank.figures.seat import taper_figure
 from bellcrank.figures.stripped import strip_figure
 from bellcrank.sources import Basis
 from tests.fastening.joints import CAST, STEEL
@@ -15,6 +18,11 @@ def stripped(name, engaged, material=CAST, tensile=800e6):
     return strip_figure(thread, engaged, material.words, pull_out(thread, engaged, material, bolt_tensile=tensile))
 
 
+def seated(ratio=0.125, diameter=0.022, length=0.025, push=25e3, friction=0.15, unit="N·m"):
+    taper = Taper(ratio, diameter, length)
+    return taper_figure(taper, push, taper_seat(push, taper, friction), unit=unit)
+
+
 OTHERS = {
     "strip, hole": stripped("M6", 0.012),
     "strip, bolt": stripped("M6", 0.012, STRONG, 300e6),
@@ -22,4 +30,8 @@ OTHERS = {
     "strip, long": stripped("M2", 0.05),
     "strip, two threads": stripped("M24x1.5", 0.003),
     "strip, inch": stripped("5/8-18", 0.016, STEEL),
+    "taper, 1:8": seated(),
+    "taper, 1:50 and short": seated(0.02, 0.03, 0.015),
+    "taper, 1:5 and long, in inch pounds": seated(0.2, 0.02, 0.05, 250e3, unit="in·lb"),
+    "taper, comes off by itself": seated(0.4, push=500, friction=0.08),
 }
