@@ -1,10 +1,12 @@
 """Figures of the numbers bench beside the torque's, ordinary ones and the extremes."""
 
+from bellcrank.fastening.keys import FittedKey, KeyCapacity
 from bellcrank.fastening.pull_out import pull_out
 from bellcrank.fastening.strength import Material
 from bellcrank.fastening.taper import taper_seat
 from bellcrank.fastening.taper_forces import Taper
 from bellcrank.fastening.threads import parse_thread
+from bellcrank.figures.keyway import key_figure
 from bellcrank.figures.seat import taper_figure
 from bellcrank.figures.stripped import strip_figure
 from bellcrank.sources import Basis
@@ -23,6 +25,12 @@ def seated(ratio=0.125, diameter=0.022, length=0.025, push=25e3, friction=0.15, 
     return taper_figure(taper, push, taper_seat(push, taper, friction), unit=unit)
 
 
+def keyed(width=0.005, shaft=0.02, seats=(0.003, 0.0023), *, above=0.0021, shear=143.0, bearing=180.0, unit="N·m"):
+    """A 20 mm long key that stands so far out of the shaft, and what it carries."""
+    fitted = FittedKey("606", width, width * 0.02, above * 0.02)
+    return key_figure(fitted, shaft, *seats, KeyCapacity(shear, 0.6 * shear, bearing, 0.6 * bearing), unit=unit)
+
+
 OTHERS = {
     "strip, hole": stripped("M6", 0.012),
     "strip, bolt": stripped("M6", 0.012, STRONG, 300e6),
@@ -34,4 +42,8 @@ OTHERS = {
     "taper, 1:50 and short": seated(0.02, 0.03, 0.015),
     "taper, 1:5 and long, in inch pounds": seated(0.2, 0.02, 0.05, 250e3, unit="in·lb"),
     "taper, comes off by itself": seated(0.4, push=500, friction=0.08),
+    "key, shears": keyed(),
+    "key, keyway breaks": keyed(bearing=120.0),
+    "key, thin": keyed(0.0016, 0.1),
+    "key, deep, on a thin shaft": keyed(0.0048, 0.0096, (0.0068, 0.0025), above=0.0022, unit="in·lb"),
 }

@@ -9,6 +9,7 @@ from bellcrank.figures.theme import LINE, MARGIN, TEXT_SIZE, WIDTH, stroke, wrap
 WORDS_FROM = 238  # [px] left edge of the names
 LEADS_TO = WORDS_FROM - 6  # [px]
 GAP = 8  # [px] between names
+DOT = 3  # [px] radius of the dot a thin lead begins with: it is seen among hatching
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,8 +68,10 @@ def _leads_cross(pair: Sequence[Name], tops: Sequence[float]) -> bool:
 
 def _written(name: Name, top: float) -> str:
     lead = f"M{name.x:.1f} {name.y:.1f}L{LEADS_TO} {top + LINE / 2:.1f}"
-    words = _lines(name.lines, top, 'class="drawn-said" font-weight="bold"' if name.strong else 'class="drawn-words"')
-    return words + stroke("drawn-lead", lead, 3 if name.strong else 1)
+    if name.strong:
+        return _lines(name.lines, top, 'class="drawn-said" font-weight="bold"') + stroke("drawn-lead", lead, 3)
+    begins = f'<circle class="drawn-lead" cx="{name.x:.1f}" cy="{name.y:.1f}" r="{DOT}" fill="currentColor"/>'
+    return _lines(name.lines, top, 'class="drawn-words"') + stroke("drawn-lead", lead, 1) + begins
 
 
 def _lines(lines: Sequence[str], top: float, style: str) -> str:
