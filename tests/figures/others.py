@@ -2,15 +2,18 @@
 
 from bellcrank.fastening.keys import FittedKey, KeyCapacity
 from bellcrank.fastening.pull_out import pull_out
+from bellcrank.fastening.puller import judge_pull
 from bellcrank.fastening.strength import Material
 from bellcrank.fastening.taper import taper_seat
 from bellcrank.fastening.taper_forces import Taper
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.figures.keyway import key_figure
+from bellcrank.figures.pulled import pull_figure
 from bellcrank.figures.seat import taper_figure
 from bellcrank.figures.stripped import strip_figure
 from bellcrank.sources import Basis
 from tests.fastening.joints import CAST, STEEL
+from tests.fastening.test_puller import pull
 
 STRONG = Material("strong", "strong steel", 2000e6, 1200e6, 2000e6, 1.0, Basis.GUESS, "test")
 
@@ -31,6 +34,19 @@ def keyed(width=0.005, shaft=0.02, seats=(0.003, 0.0023), *, above=0.0021, shear
     return key_figure(fitted, shaft, *seats, KeyCapacity(shear, 0.6 * shear, bearing, 0.6 * bearing), unit=unit)
 
 
+def pulled(unit="N·m", **changes):
+    asked = pull(**changes)
+    return pull_figure(asked, judge_pull(asked), unit=unit)
+
+
+PULLS = {
+    "enough thread": {"release_low": 2e3, "release_high": 8e3},
+    "enough for a clean taper only": {},
+    "enough for the least force only": {"clean_to_fretted": False},
+    "screw in deeper": {"release_high": 13e3},
+    "tap deeper": {"release_high": 13e3, "tapped_depth": 0.006},
+    "use another way": {"release_low": 60e3, "release_high": 90e3},
+}
 OTHERS = {
     "strip, hole": stripped("M6", 0.012),
     "strip, bolt": stripped("M6", 0.012, STRONG, 300e6),
@@ -46,4 +62,9 @@ OTHERS = {
     "key, keyway breaks": keyed(bearing=120.0),
     "key, thin": keyed(0.0016, 0.1),
     "key, deep, on a thin shaft": keyed(0.0048, 0.0096, (0.0068, 0.0025), above=0.0022, unit="in·lb"),
+    **{f"pull, {verdict}": pulled(**changes) for verdict, changes in PULLS.items()},
+    "pull, no room": pulled(tapped_depth=0.006, hub_depth=0.006, release_low=12e3, release_high=14e3),
+    "pull, three bolts, off the middle": pulled(bolts=3, off_centre=0.01, hub_depth=0.03, unit="in·lb"),
+    "pull, the bolt": pulled(engaged=0.02, tapped_depth=0.025, release_high=12e3),
+    "pull, tiny": pulled(thread=parse_thread("M4"), engaged=0.0015, tapped_depth=0.002, release_low=9, release_high=90),
 }
