@@ -1,9 +1,13 @@
 """Figures of the numbers bench beside the torque's, ordinary ones and the extremes."""
 
+import math
+from dataclasses import replace
+
 from bellcrank.fastening.keys import FittedKey, KeyCapacity
 from bellcrank.fastening.pull_out import pull_out
 from bellcrank.fastening.puller import judge_pull
 from bellcrank.fastening.strength import Material
+from bellcrank.fastening.strike import Blow, Likely, judge_strike
 from bellcrank.fastening.taper import taper_seat
 from bellcrank.fastening.taper_forces import Taper
 from bellcrank.fastening.threads import parse_thread
@@ -11,9 +15,11 @@ from bellcrank.figures.keyway import key_figure
 from bellcrank.figures.pulled import pull_figure
 from bellcrank.figures.seat import taper_figure
 from bellcrank.figures.stripped import strip_figure
+from bellcrank.figures.struck import strike_figure
 from bellcrank.sources import Basis
 from tests.fastening.joints import CAST, STEEL
 from tests.fastening.test_puller import pull
+from tests.fastening.test_strike import FIT, KEY, SHARP, SPEED
 
 STRONG = Material("strong", "strong steel", 2000e6, 1200e6, 2000e6, 1.0, Basis.GUESS, "test")
 
@@ -37,6 +43,16 @@ def keyed(width=0.005, shaft=0.02, seats=(0.003, 0.0023), *, above=0.0021, shear
 def pulled(unit="N·m", **changes):
     asked = pull(**changes)
     return pull_figure(asked, judge_pull(asked), unit=unit)
+
+
+SHARP_STRIKE = judge_strike(SHARP, FIT, KEY)
+SOFT_STRIKE = judge_strike(Blow(0.010, SPEED, math.pi), FIT, KEY)
+
+
+def struck(low, high, unit="N·m", **changes):
+    """A sharp strike that left the flywheel so many degrees ahead."""
+    run_on = {"run_on_low": math.radians(low), "run_on_high": math.radians(high)}
+    return strike_figure(replace(SHARP_STRIKE, **run_on, **changes), unit=unit)
 
 
 PULLS = {
@@ -67,4 +83,11 @@ OTHERS = {
     "pull, three bolts, off the middle": pulled(bolts=3, off_centre=0.01, hub_depth=0.03, unit="in·lb"),
     "pull, the bolt": pulled(engaged=0.02, tapped_depth=0.025, release_high=12e3),
     "pull, tiny": pulled(thread=parse_thread("M4"), engaged=0.0015, tapped_depth=0.002, release_low=9, release_high=90),
+    "strike, sharp": strike_figure(SHARP_STRIKE),
+    "strike, the taper holds": strike_figure(SOFT_STRIKE),
+    "strike, the key holds": struck(0, 0, key_shears=Likely.NO),
+    "strike, up to 30°": struck(0, 30),
+    "strike, a little": struck(0, 0.4),
+    "strike, 500°": struck(500, 500, "in·lb"),
+    "strike, anywhere": struck(100, 600),
 }

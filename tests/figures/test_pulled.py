@@ -27,10 +27,16 @@ def test_says_why_another_way_is_asked_for():
 @pytest.mark.parametrize("verdict", PULLS)
 def test_a_limit_is_a_limit_and_where_all_is_enough_it_is_the_least_margin(verdict):
     answer = judge_pull(pull(**PULLS[verdict]))
-    starts = "Least margin" if verdict == "enough thread" else "Limit"
-    assert bold(OTHERS[f"pull, {verdict}"]) == (
-        f"{starts}: hole's thread, {answer.hole_margin.fretted:.1f} times its load"
-    )
+    named = bold(OTHERS[f"pull, {verdict}"])
+    if verdict == "enough thread":
+        assert named == f"Least margin: hole's thread, {answer.hole_margin.fretted:.1f} times its load"
+    else:
+        assert named.startswith(f"Limit: hole's thread, {answer.hole_margin.fretted:.2f} times its load")
+
+
+def test_says_what_is_wanted_of_a_thread_that_holds_its_load_but_not_with_its_margin():
+    assert bold(OTHERS["pull, screw in deeper"]).endswith("times its load, 1.50 wanted")
+    assert "wanted" not in bold(OTHERS["pull, enough for a clean taper only"])
 
 
 def test_the_holes_thread_is_inked_at_both_bolts_or_the_whole_bolts_are():

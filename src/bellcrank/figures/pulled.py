@@ -238,12 +238,22 @@ def _names(puller: _Puller, answer: PullAnswer, unit: str) -> Iterable[Name]:
     drawn = ", two drawn" if pull.bolts > 2 else ""
     yield Name(f"{pull.bolts} bolts {pull.thread.name}{drawn}", right + 1.6 * BOLT, puller.plate - HEAD / 2)
     yield Name("nut a few turns loose", MIDDLE + 2 * STUB, puller.hub - LOOSE - NUT / 2)
-    margin = answer.bolt_margin if puller.bolt_governs else answer.hole_margin
-    limit = "Least margin" if answer.verdict is PullVerdict.ENOUGH else "Limit"
-    holds = f"{limit}: {_governing(puller).removeprefix('the ')}, {margin.fretted:.1f} times its load"
+    holds = _limit(puller, answer)
     if puller.bolt_governs:
         yield Name(holds, right + BOLT, puller.hub - 8, strong=True)
     else:
         yield Name(holds, right + BOLT + BAND, (puller.hub + puller.bolt_foot) / 2, strong=True)
     depth = f"{length_said(pull.engaged)} of {length_said(pull.tapped_depth)} thread"
     yield Name(f"{pull.hub.words}, {depth}", MIDDLE + HALF - 8, puller.hub_foot - 8)
+
+
+def _limit(puller: _Puller, answer: PullAnswer) -> str:
+    """Name what governs, with what is wanted where it holds more than its load and is still not enough."""
+    margin = answer.bolt_margin.fretted if puller.bolt_governs else answer.hole_margin.fretted
+    part = _governing(puller).removeprefix("the ")
+    if answer.verdict is PullVerdict.ENOUGH:
+        return f"Least margin: {part}, {margin:.1f} times its load"
+    if margin < 1:
+        return f"Limit: {part}, {margin:.2f} times its load"
+    wanted = BOLT_MARGIN if puller.bolt_governs else THREAD_MARGIN
+    return f"Limit: {part}, {margin:.2f} times its load, {wanted:.2f} wanted"
