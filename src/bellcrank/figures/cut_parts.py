@@ -75,6 +75,11 @@ def rectangle(left: float, right: float, top: float, foot: float) -> Outline:
     return (left, top), (right, top), (right, foot), (left, foot)
 
 
+def mirrored(outline: Outline) -> Outline:
+    """Give a shape on the other side of the axis."""
+    return [(2 * MIDDLE - x, y) for x, y in outline]
+
+
 def box(left: float, right: float, top: float, foot: float) -> str:
     """Give the path of a rectangle."""
     return f"M{left:.1f} {top:.1f}H{right:.1f}V{foot:.1f}H{left:.1f}Z"

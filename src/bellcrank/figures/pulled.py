@@ -10,11 +10,12 @@ from bellcrank.figures.arrows import arrow, turning_arrow
 from bellcrank.figures.cut_parts import (
     HALF,
     MIDDLE,
-    Outline,
+    both,
     box,
     broken_edge,
     closed,
     cut_shape,
+    mirrored,
     open_path,
     rectangle,
     shape,
@@ -149,11 +150,7 @@ def _hub(puller: _Puller) -> str:
         (MIDDLE + HALF, puller.hub_foot),
         (MIDDLE + BORE_FOOT, puller.hub_foot),
     ]
-    return cut_shape(_mirrored(half), leans=1) + cut_shape(half, leans=1)
-
-
-def _mirrored(outline: Outline) -> Outline:
-    return [(2 * MIDDLE - x, y) for x, y in outline]
+    return cut_shape(mirrored(half), leans=1) + cut_shape(half, leans=1)
 
 
 def _crank(puller: _Puller) -> str:
@@ -167,10 +164,9 @@ def _crank(puller: _Puller) -> str:
         (MIDDLE + BORE_FOOT, foot),
     ]
     nut = puller.hub - LOOSE - NUT
-    sides = "".join(box(MIDDLE + left, MIDDLE + left + STUB, nut, nut + NUT) for left in (-2 * STUB, STUB))
     return (
-        stroke("drawn-line", open_path([*reversed(right), *_mirrored(right)]))
-        + stroke("drawn-line", sides)
+        stroke("drawn-line", open_path([*reversed(right), *mirrored(right)]))
+        + both(STUB, 2 * STUB, nut, nut + NUT)
         + broken_edge(MIDDLE - BORE_FOOT, MIDDLE + BORE_FOOT, foot)
     )
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from bellcrank.fastening.taper import TaperSeat
 from bellcrank.fastening.taper_forces import Taper
 from bellcrank.figures.arrows import arrow, turning_arrow
-from bellcrank.figures.cut_parts import HALF, MIDDLE, Outline, box, broken_edge, closed, cut_shape, ink, open_path
+from bellcrank.figures.cut_parts import HALF, MIDDLE, both, broken_edge, closed, cut_shape, ink, mirrored, open_path
 from bellcrank.figures.names import Name, names_beside
 from bellcrank.figures.said import both_forces_said, both_torques_said, force_said, length_said, torque_said
 from bellcrank.figures.theme import MARGIN, Finding, framed, stroke, title_height, title_lines
@@ -129,7 +129,7 @@ def _hub(drawn: _Seat) -> str:
         (MIDDLE + HALF, drawn.hub_foot),
         (MIDDLE + drawn.large, drawn.hub_foot),
     ]
-    return cut_shape(_mirrored(right), leans=1) + cut_shape(right, leans=1)
+    return cut_shape(mirrored(right), leans=1) + cut_shape(right, leans=1)
 
 
 def _crank(drawn: _Seat) -> str:
@@ -141,18 +141,13 @@ def _crank(drawn: _Seat) -> str:
         (MIDDLE + drawn.large, drawn.hub_foot),
         (MIDDLE + drawn.large, drawn.foot),
     ]
-    outline = open_path([*reversed(right), *_mirrored(right)])
+    outline = open_path([*reversed(right), *mirrored(right)])
     return stroke("drawn-line", outline) + broken_edge(MIDDLE - drawn.large, MIDDLE + drawn.large, drawn.foot)
 
 
 def _nut(drawn: _Seat) -> str:
     half = min(HEX * drawn.stub, HALF - 14)
-    sides = [box(MIDDLE + a, MIDDLE + b, drawn.nut_top, drawn.hub_top) for a, b in _sides(drawn.stub, half)]
-    return "".join(stroke("drawn-line", side) for side in sides)
-
-
-def _sides(inside: float, outside: float) -> Iterable[tuple[float, float]]:
-    return (-outside, -inside), (inside, outside)
+    return both(drawn.stub, half, drawn.nut_top, drawn.hub_top)
 
 
 def _flanks(drawn: _Seat) -> str:
@@ -162,11 +157,7 @@ def _flanks(drawn: _Seat) -> str:
         (MIDDLE + drawn.large + INK / 2, drawn.hub_foot),
         (MIDDLE + drawn.large - INK / 2, drawn.hub_foot),
     ]
-    return ink(closed(right)) + ink(closed(_mirrored(right)))
-
-
-def _mirrored(outline: Outline) -> Outline:
-    return [(2 * MIDDLE - x, y) for x, y in outline]
+    return ink(closed(right)) + ink(closed(mirrored(right)))
 
 
 def _arrows(drawn: _Seat, seat: TaperSeat[float]) -> str:

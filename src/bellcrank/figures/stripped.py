@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from bellcrank.fastening.pull_out import StripAnswer
 from bellcrank.fastening.threads import Thread, minor_diameter
 from bellcrank.figures.arrows import arrow
-from bellcrank.figures.cut_parts import HALF, MIDDLE, box, broken_edge, cut_shape, ink, open_path, teeth
+from bellcrank.figures.cut_parts import HALF, MIDDLE, box, broken_edge, cut_shape, ink, mirrored, open_path, teeth
 from bellcrank.figures.names import Name, names_beside
 from bellcrank.figures.said import both_forces_said, force_said, length_said
 from bellcrank.figures.theme import MARGIN, Finding, framed, stroke, title_height, title_lines
@@ -115,8 +115,7 @@ def _part(hole: _Hole) -> str:
         (MIDDLE + HALF, hole.part_top),
         (MIDDLE + HALF, hole.foot),
     ]
-    left = [(2 * MIDDLE - x, y) for x, y in reversed(right)]
-    return cut_shape([*left, (MIDDLE, hole.drill_tip), *right], leans=-1)
+    return cut_shape([*reversed(mirrored(right)), (MIDDLE, hole.drill_tip), *right], leans=-1)
 
 
 def _screw(hole: _Hole) -> str:
