@@ -145,7 +145,7 @@ def _teeth(hole: _Hole, side: int, *, closed_at: float | None = None) -> str:
 
 def _names(hole: _Hole, into_words: str, answer: StripAnswer) -> Iterable[Name]:
     engaged = f"{length_said(hole.engaged)} of thread{', drawn shorter' if hole.shortened else ''}"
-    yield Name(f"count on {force_said(answer.strip_force_low)}", MIDDLE + 8, hole.top + 10)
+    yield Name(f"count on {force_said(answer.strip_force_low)}", MIDDLE + 8, hole.top + 24)
     yield Name(hole.thread.name, MIDDLE + hole.bolt, hole.top + ARROW + 14)
     yield Name(f"{into_words}, {engaged}", MIDDLE + HALF - 8, hole.part_top + 6)
     places = {"hole": MIDDLE + hole.bolt + BAND / 2, "bolt": MIDDLE + max(hole.core - BAND / 2, 4)}
