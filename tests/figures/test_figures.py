@@ -15,7 +15,8 @@ from bellcrank.figures.torque_window import torque_window_figure
 from bellcrank.sources import Basis
 from tests.fastening.joints import CAST, STEEL, joint
 
-from .drawn import SVG, bars, read_svg, size, texts
+from .drawn import SVG, bars, read_svg, refuse_a_muddle, size, texts
+from .others import OTHERS
 
 STRONG = Material("strong", "strong steel", 2000e6, 1200e6, 2000e6, 1.0, Basis.GUESS, "test")
 
@@ -40,7 +41,7 @@ SECTIONS = {part: joint_figure(one, recommend_torque(one).limits[0]) for part, o
 SECTIONS["long"] = joint_figure(
     joint("M5", engaged=0.05, under_head=STEEL, head="pan"), recommend_torque(joint("M5", engaged=0.05)).limits[0]
 )
-FIGURES |= {f"section, {name}": drawn for name, drawn in SECTIONS.items()}
+FIGURES |= {f"section, {name}": drawn for name, drawn in SECTIONS.items()} | OTHERS
 
 
 @pytest.fixture(params=FIGURES, scope="module")
@@ -66,6 +67,11 @@ def test_everything_is_inside_the_drawing(figure):
         assert one.right <= width, one
         assert one.top >= 0, one
         assert one.bottom <= height, one
+
+
+@pytest.mark.parametrize("name", [*SECTIONS, *OTHERS])
+def test_no_line_runs_through_words_and_no_leads_cross(name):
+    refuse_a_muddle((SECTIONS | OTHERS)[name])
 
 
 def test_the_letters_keep_their_size_on_a_phone(figure):

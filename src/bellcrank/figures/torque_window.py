@@ -2,6 +2,7 @@
 
 from bellcrank.fastening.widening import Limit
 from bellcrank.fastening.window import TorqueWindow
+from bellcrank.figures.said import capital, torque_said, torques_said
 from bellcrank.figures.theme import (
     BAR,
     Finding,
@@ -14,12 +15,9 @@ from bellcrank.figures.theme import (
     title_height,
     title_lines,
 )
-from bellcrank.units import convert, show
 
 SCALE_SHARE = 1.05  # [-] room to the right of the highest limit drawn
 CLIPPED_AT = 3.0  # [-] limits beyond this many times the window's end are drawn to the edge, with an arrow
-
-NO_BREAK = "\N{NO-BREAK SPACE}"  # keeps a number and its unit on one line
 
 
 def torque_window_figure(window: TorqueWindow, unit: str, name: str = "torque") -> str:
@@ -27,16 +25,16 @@ def torque_window_figure(window: TorqueWindow, unit: str, name: str = "torque") 
 
     Every bar has its words on lines of their own, so that nothing overlaps however narrow the window is.
     """
-    title = f"{_capital(window.governs)} limits this joint to {_shown(window.high, unit)}"
-    span = f"{_shown(window.low, unit).split(NO_BREAK)[0]} to {_shown(window.high, unit)}"
-    limits = "; ".join(f"{limit.words} {_shown(limit.torque, unit)}" for limit in window.limits)
-    finding = Finding(name, title, f"Aim for {_shown(window.target, unit)}, window {span}. Limits: {limits}.")
+    title = f"{capital(window.governs)} limits this joint to {torque_said(window.high, unit)}"
+    span = torques_said(window.low, window.high, unit)
+    limits = "; ".join(f"{limit.words} {torque_said(limit.torque, unit)}" for limit in window.limits)
+    finding = Finding(name, title, f"Aim for {torque_said(window.target, unit)}, window {span}. Limits: {limits}.")
     end = SCALE_SHARE * min(max(limit.torque for limit in window.limits), CLIPPED_AT * window.high)
-    head = row_head(f"Aim for {_shown(window.target, unit)}", span, title_height(title), strong=True)
+    head = row_head(f"Aim for {torque_said(window.target, unit)}", span, title_height(title), strong=True)
     marks = [title_lines(title), head.marks, _window_marks(window, head, end)]
     for limit in window.limits:
         head = row_head(
-            _capital(limit.words), _shown(limit.torque, unit), head.bottom, strong=limit is window.limits[0]
+            capital(limit.words), torque_said(limit.torque, unit), head.bottom, strong=limit is window.limits[0]
         )
         marks += [head.marks, _limit_marks(limit, head, end, governs=limit is window.limits[0])]
     return framed(finding, "figure-torque", head.bottom, *marks)
@@ -57,12 +55,3 @@ def _limit_marks(limit: Limit, head: RowHead, end: float, *, governs: bool) -> s
     if limit.torque <= end:
         return drawn
     return drawn + stroke("drawn-arrow", f"M{along(end, end) - 14:.1f} {head.bar_top + 2:.1f}l10 7l-10 7")
-
-
-def _capital(words: str) -> str:
-    return words[:1].upper() + words[1:]
-
-
-def _shown(torque: float, unit: str) -> str:
-    shown = show(torque, unit, "torque", 0 if convert(torque, unit, "torque") >= 20 else 1)
-    return shown.replace(" ", NO_BREAK)

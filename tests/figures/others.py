@@ -1,0 +1,93 @@
+"""Figures of the numbers bench beside the torque's, ordinary ones and the extremes."""
+
+import math
+from dataclasses import replace
+
+from bellcrank.fastening.keys import FittedKey, KeyCapacity
+from bellcrank.fastening.pull_out import pull_out
+from bellcrank.fastening.puller import judge_pull
+from bellcrank.fastening.strength import Material
+from bellcrank.fastening.strike import Blow, Likely, judge_strike
+from bellcrank.fastening.taper import taper_seat
+from bellcrank.fastening.taper_forces import Taper
+from bellcrank.fastening.threads import parse_thread
+from bellcrank.figures.keyway import key_figure
+from bellcrank.figures.pulled import pull_figure
+from bellcrank.figures.seat import taper_figure
+from bellcrank.figures.stripped import strip_figure
+from bellcrank.figures.struck import strike_figure
+from bellcrank.sources import Basis
+from tests.fastening.joints import CAST, STEEL
+from tests.fastening.test_puller import pull
+from tests.fastening.test_strike import FIT, KEY, SHARP, SPEED
+
+STRONG = Material("strong", "strong steel", 2000e6, 1200e6, 2000e6, 1.0, Basis.GUESS, "test")
+
+
+def stripped(name, engaged, material=CAST, tensile=800e6):
+    thread = parse_thread(name)
+    return strip_figure(thread, engaged, material.words, pull_out(thread, engaged, material, bolt_tensile=tensile))
+
+
+def seated(ratio=0.125, diameter=0.022, length=0.025, push=25e3, friction=0.15, unit="N·m"):
+    taper = Taper(ratio, diameter, length)
+    return taper_figure(taper, push, taper_seat(push, taper, friction), unit=unit)
+
+
+def keyed(width=0.005, shaft=0.02, seats=(0.003, 0.0023), *, above=0.0021, shear=143.0, bearing=180.0, unit="N·m"):
+    """A 20 mm long key that stands so far out of the shaft, and what it carries."""
+    fitted = FittedKey("606", width, width * 0.02, above * 0.02)
+    return key_figure(fitted, shaft, *seats, KeyCapacity(shear, 0.6 * shear, bearing, 0.6 * bearing), unit=unit)
+
+
+def pulled(unit="N·m", **changes):
+    asked = pull(**changes)
+    return pull_figure(asked, judge_pull(asked), unit=unit)
+
+
+SHARP_STRIKE = judge_strike(SHARP, FIT, KEY)
+SOFT_STRIKE = judge_strike(Blow(0.010, SPEED, math.pi), FIT, KEY)
+
+
+def struck(low, high, unit="N·m", **changes):
+    """A sharp strike that left the flywheel so many degrees ahead."""
+    run_on = {"run_on_low": math.radians(low), "run_on_high": math.radians(high)}
+    return strike_figure(replace(SHARP_STRIKE, **run_on, **changes), unit=unit)
+
+
+PULLS = {
+    "enough thread": {"release_low": 2e3, "release_high": 8e3},
+    "enough for a clean taper only": {},
+    "enough for the least force only": {"clean_to_fretted": False},
+    "screw in deeper": {"release_high": 13e3},
+    "tap deeper": {"release_high": 13e3, "tapped_depth": 0.006},
+    "use another way": {"release_low": 60e3, "release_high": 90e3},
+}
+OTHERS = {
+    "strip, hole": stripped("M6", 0.012),
+    "strip, bolt": stripped("M6", 0.012, STRONG, 300e6),
+    "strip, bolt not known": stripped("M6", 0.012, tensile=None),
+    "strip, long": stripped("M2", 0.05),
+    "strip, two threads": stripped("M24x1.5", 0.003),
+    "strip, inch": stripped("5/8-18", 0.016, STEEL),
+    "taper, 1:8": seated(),
+    "taper, 1:50 and short": seated(0.02, 0.03, 0.015),
+    "taper, 1:5 and long, in inch pounds": seated(0.2, 0.02, 0.05, 250e3, unit="in·lb"),
+    "taper, comes off by itself": seated(0.4, push=500, friction=0.08),
+    "key, shears": keyed(),
+    "key, keyway breaks": keyed(bearing=120.0),
+    "key, thin": keyed(0.0016, 0.1),
+    "key, deep, on a thin shaft": keyed(0.0048, 0.0096, (0.0068, 0.0025), above=0.0022, unit="in·lb"),
+    **{f"pull, {verdict}": pulled(**changes) for verdict, changes in PULLS.items()},
+    "pull, no room": pulled(tapped_depth=0.006, hub_depth=0.006, release_low=12e3, release_high=14e3),
+    "pull, three bolts, off the middle": pulled(bolts=3, off_centre=0.01, hub_depth=0.03, unit="in·lb"),
+    "pull, the bolt": pulled(engaged=0.02, tapped_depth=0.025, release_high=12e3),
+    "pull, tiny": pulled(thread=parse_thread("M4"), engaged=0.0015, tapped_depth=0.002, release_low=9, release_high=90),
+    "strike, sharp": strike_figure(SHARP_STRIKE),
+    "strike, the taper holds": strike_figure(SOFT_STRIKE),
+    "strike, the key holds": struck(0, 0, key_shears=Likely.NO),
+    "strike, up to 30°": struck(0, 30),
+    "strike, a little": struck(0, 0.4),
+    "strike, 500°": struck(500, 500, "in·lb"),
+    "strike, anywhere": struck(100, 600),
+}
