@@ -7,8 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bellcrank.both_systems import show_torque
 from bellcrank.errors import NotUnderstood, OutOfRange
-from bellcrank.units import EXAMPLES, UNITS, convert, read, read_positive, show, show_torque, to_si, unit_named
+from bellcrank.units import EXAMPLES, UNITS, convert, read, read_positive, show, to_si, unit_named
 
 # pint's own names: it reads "Nm" as a textile unit, "mil" and "ft*lb" as other kinds of thing, so each is written out.
 ORACLE = {

@@ -34,12 +34,12 @@ class Unit:
 
 
 FOOT_POUNDS = (
-    "ft-lb", "ft lb", "ftlb", "ft-lbs", "ft·lbs", "ftlbs", "ft lbs", "lb-ft", "lb·ft", "lbft", "lb ft", "lbf·ft", "lbf-ft",
-    "ft·lbf", "ft-lbf", "foot-pounds", "foot pounds", "foot-pound", "foot pound", "pound-feet",
+    "ft-lb", "ft lb", "ftlb", "ft-lbs", "ft·lbs", "ftlbs", "ft lbs", "lb-ft", "lb·ft", "lbft", "lb ft", "lbf·ft",
+    "lbf-ft", "ft·lbf", "ft-lbf", "foot-pounds", "foot pounds", "foot-pound", "foot pound", "pound-feet",
 )  # fmt: skip
 INCH_POUNDS = (
-    "in-lb", "in lb", "inlb", "in-lbs", "in·lbs", "inlbs", "in lbs", "lb-in", "lb·in", "lbin", "lb in", "lbf·in", "lbf-in",
-    "in·lbf", "in-lbf", "inch-pounds", "inch pounds", "inch-pound", "inch pound",
+    "in-lb", "in lb", "inlb", "in-lbs", "in·lbs", "inlbs", "in lbs", "lb-in", "lb·in", "lbin", "lb in", "lbf·in",
+    "lbf-in", "in·lbf", "in-lbf", "inch-pounds", "inch pounds", "inch-pound", "inch pound",
 )  # fmt: skip
 UNITS: tuple[Unit, ...] = (
     Unit("m", "length", 1.0, ("metre", "meter"), digits=3),
@@ -85,7 +85,6 @@ UNITS: tuple[Unit, ...] = (
 )
 
 TORQUE_UNITS = ("N·m", "ft·lb", "in·lb", "kgf·m")  # a torque may be asked for in these
-INCH_UNITS = ("ft·lb", "in·lb")  # who says torques in them says forces in lbf and lengths in inches
 
 EXAMPLES = {
     "length": "12 mm, 3/8 in or 0.030 in",
@@ -102,7 +101,6 @@ EXAMPLES = {
 }
 
 FRACTIONS_OF = {"length": "in"}  # no rule is marked in fractions of a millimetre
-WHOLE_FROM = 20.0  # [-] numbers on a torque wrench from here on are said without a decimal
 _BY_NAME = {(unit.kind, name.casefold()): unit for unit in UNITS for name in (unit.symbol, *unit.aliases)}
 THOUSANDS = 3  # digits between the signs that part thousands
 _NUMBER = re.compile(
@@ -182,36 +180,6 @@ def show(si: float, symbol: str, kind: str, digits: int | None = None) -> str:
     unit = unit_named(symbol, kind)
     places = unit.digits if digits is None else digits
     return f"{convert(si, symbol, kind):.{places}f} {unit.symbol}"
-
-
-def show_torque(newton_metres: float, symbol: str = "N·m") -> str:
-    """Show a torque; the digits follow what a wrench can hold.
-
-    >>> show_torque(9.04), show_torque(81.3), show_torque(9.04, "in·lb"), show_torque(0.066), show_torque(9.04, "kgf·m")
-    ('9.0 N·m', '81 N·m', '80 in·lb', '0.07 N·m', '0.92 kgf·m')
-    """
-    return show(newton_metres, symbol, "torque", torque_digits(newton_metres, symbol))
-
-
-def torque_digits(newton_metres: float, symbol: str = "N·m") -> int:
-    """Give the decimals of a torque that a wrench can hold; a kgf·m is ten N·m, so it is said with one more."""
-    value = newton_metres if symbol == "kgf·m" else convert(newton_metres, symbol, "torque")
-    return bench_digits(value) + 1 if symbol == "kgf·m" else bench_digits(value)
-
-
-def bench_digits(value: float) -> int:
-    """Give the decimals of a number that a hand tool can hold."""
-    return 0 if value >= WHOLE_FROM else 1 if value >= 1 else 2
-
-
-def torque_beside(newton_metres: float, symbol: str) -> str:
-    """Show a torque in a shop unit, with N·m beside any other.
-
-    >>> torque_beside(9.04, "in·lb"), torque_beside(9.04, "N·m")
-    ('80 in·lb (9.0 N·m)', '9.0 N·m')
-    """
-    metric = show_torque(newton_metres)
-    return metric if symbol == "N·m" else f"{show_torque(newton_metres, symbol)} ({metric})"
 
 
 def convert(si: float, symbol: str, kind: str) -> float:

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from tests.cli.conftest import Run
 
-from bellcrank.shop.words import both_forces, both_torques
+from bellcrank.both_systems import both_forces, both_torques
 
 Refused = Callable[..., str]
 SEAT = ("--ratio", "1:8", "--mean-diameter", "20.6mm", "--length", "25mm", "--nut", "5/8-18", "--nut-torque", "80 N·m")

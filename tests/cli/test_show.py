@@ -5,13 +5,14 @@ from decimal import Decimal
 
 import pytest
 
+from bellcrank.both_systems import both_torques
 from bellcrank.cli.show_job import bench_lines, job_lines
 from bellcrank.cli.show_next import next_lines
 from bellcrank.cli.show_release import release_lines
 from bellcrank.cli.show_work import work_lines
 from bellcrank.papers.wording import fastener_words
 from bellcrank.shop.sheet import BenchLine, BenchSheet, JobSheet
-from bellcrank.shop.words import both_torques, minutes, percent
+from bellcrank.shop.words import minutes, percent
 
 AT = "2026-05-02T09:00:00+00:00"
 

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from tests.cli.conftest import Run
 
-from bellcrank.shop.words import both_forces, both_torques, both_windows
+from bellcrank.both_systems import both_forces, both_torques, both_windows
 
 JOINT = ("torque", "--thread", "1/4-20", "--class", "G5", "--into", "die-cast aluminium", "--engaged", "10mm")
 

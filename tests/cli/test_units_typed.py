@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from tests.cli.conftest import Run
 
-from bellcrank.shop.words import both_forces, both_lengths, both_torques
+from bellcrank.both_systems import both_forces, both_lengths, both_torques
 
 Refused = Callable[..., str]
 # One length, one torque and one force, each in every unit; by hand from 1 in = 25.4 mm, 1 lbf = 4.4482216152605 N and

@@ -8,7 +8,8 @@ import pytest
 from PIL import Image
 from tests.cli.conftest import Run
 
-from bellcrank.shop.words import both_torques, percent
+from bellcrank.both_systems import both_torques
+from bellcrank.shop.words import percent
 
 STRUCK = ("take-in", "throws the cord back", "--complaint", "kicks-back", "--fact", "hit-something=yes")
 

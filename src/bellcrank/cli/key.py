@@ -6,11 +6,11 @@ from typing import TypedDict, Unpack
 import click
 
 from bellcrank.bootstrap import open_library
+from bellcrank.both_systems import both_lengths, both_torques
 from bellcrank.cli.desk import Desk, every_command, pass_desk, unit_option
 from bellcrank.cli.terminal import wrap
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.keyed import USUAL_HUB, USUAL_KEY, Keyed, key_from_words
-from bellcrank.shop.words import both_lengths, both_torques
 from bellcrank.units import convert, to_si
 
 

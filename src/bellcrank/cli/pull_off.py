@@ -6,11 +6,11 @@ from typing import TypedDict, Unpack
 import click
 
 from bellcrank.bootstrap import open_library
+from bellcrank.both_systems import both_forces, both_torques
 from bellcrank.cli.desk import Desk, every_command, pass_desk, unit_option
 from bellcrank.cli.terminal import wrap
 from bellcrank.shop.numbers import USUAL_INTO
 from bellcrank.shop.pulling import BOLTS, STATES, USUAL_SCREW, JudgedPull, judged_pull_from_words, pull_words
-from bellcrank.shop.words import both_forces, both_torques
 from bellcrank.units import convert
 
 

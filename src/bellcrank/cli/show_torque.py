@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass
 
+from bellcrank.both_systems import both_forces, both_torques, both_windows
 from bellcrank.cli.show_work import NO_WORK, fastener_lines
 from bellcrank.cli.terminal import wrap
 from bellcrank.cli.torque_answer import TorqueAnswer, YieldAnswer
 from bellcrank.fastening.joint import Joint
 from bellcrank.shop.sheet import FastenerLine, JobSheet
-from bellcrank.shop.words import both_forces, both_torques, both_windows
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,13 +7,13 @@ from typing import TypedDict, Unpack
 import click
 
 from bellcrank.bootstrap import open_library
+from bellcrank.both_systems import both_forces, both_lengths
 from bellcrank.cli.desk import Desk, every_command, pass_desk, unit_option
 from bellcrank.cli.terminal import wrap
 from bellcrank.fastening.pull_out import StripAnswer
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.numbers import material_named, strip_from_words
-from bellcrank.shop.words import both_forces, both_lengths
 from bellcrank.units import convert, read_positive, to_si
 
 

@@ -6,6 +6,7 @@ from typing import TypedDict, Unpack
 import click
 
 from bellcrank.bootstrap import open_library
+from bellcrank.both_systems import both_forces, both_lengths, both_torques
 from bellcrank.cli.desk import Desk, every_command, pass_desk, unit_option
 from bellcrank.cli.terminal import wrap
 from bellcrank.errors import NotUnderstood
@@ -13,7 +14,6 @@ from bellcrank.fastening.hub_stress import Hub
 from bellcrank.fastening.taper import taper_hold_loose
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.tapers import SeatedTaper, drive_material_named, seated_from_words
-from bellcrank.shop.words import both_forces, both_lengths, both_torques
 from bellcrank.units import convert, read_positive, to_si
 
 

@@ -5,11 +5,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import median
 
+from bellcrank.both_systems import torque_beside
 from bellcrank.errors import OutOfRange
 from bellcrank.fastening.hand import HandOnThread, span
 from bellcrank.fastening.threads import Thread, stress_area
 from bellcrank.measuring.refusals import refuse_unless_positive
-from bellcrank.units import show, torque_beside
+from bellcrank.units import show
 
 SHARES = ((1 / 10, "a tenth"), (1 / 5, "a fifth"), (1 / 4, "a quarter"), (1 / 3, "a third"), (1 / 2, "half"))
 NEAR_SHARE = 0.03  # [-] how near a share must lie to one of these to be called so

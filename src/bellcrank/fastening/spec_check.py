@@ -7,11 +7,12 @@ unit the same number would sit with.
 from dataclasses import dataclass
 from enum import StrEnum
 
+from bellcrank.both_systems import show_torque
 from bellcrank.fastening.clamp_limits import PROOF_SHARE, STRIP_MARGIN, Part
 from bellcrank.fastening.joint import Joint
 from bellcrank.fastening.widening import Limit
 from bellcrank.fastening.window import TorqueWindow, recommend_torque
-from bellcrank.units import Reading, Unit, convert, show_torque, to_si
+from bellcrank.units import Reading, Unit, convert, to_si
 
 SETTLING = (
     1.5  # [-] clamp over the pressure limit at which a face or gasket settles badly; guess: it creeps, not breaks

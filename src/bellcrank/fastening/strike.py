@@ -17,6 +17,7 @@ OILY, DRY = 0.10, 0.20  # [-] friction of a flywheel taper, from memory; cone te
 OILED_NUT, DRY_NUT = 0.15, 0.20  # [-] nut factor K of the trade charts
 # [-] over the key's width: how far it is pushed before it parts, brittle zinc to soft steel; guess
 LEAST_TRAVEL, MOST_TRAVEL = 0.1, 0.5
+NOTHING = 1e-3  # [rad] a twentieth of a degree: no one sees it on a flywheel
 
 
 class Likely(StrEnum):

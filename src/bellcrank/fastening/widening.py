@@ -3,11 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from bellcrank.both_systems import INCH_UNITS, torque_beside
 from bellcrank.fastening.clamp_limits import Allowed, Part, limits_of
 from bellcrank.fastening.joint import Joint
 from bellcrank.fastening.joint_sample import numbers_of
 from bellcrank.fastening.stripping import LOST_PITCHES
-from bellcrank.units import INCH_UNITS, show, torque_beside
+from bellcrank.units import show
 
 OF_THE_BOLT = (Part.BOLT, Part.NECK, Part.OWN_THREAD)  # a stronger screw lifts these, and these only
 OF_THE_THREAD = (Part.HOLE, Part.OWN_THREAD)  # more thread engaged lifts these, and these only

@@ -4,11 +4,12 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from bellcrank.both_systems import both_torques
 from bellcrank.fastening.keys import FittedKey, KeyCapacity
 from bellcrank.figures.arrows import arc, arrow_across, turning_arrow
 from bellcrank.figures.cut_parts import HALF, MIDDLE, Outline, box, cut_shape, ink, rectangle
 from bellcrank.figures.names import Name, names_beside
-from bellcrank.figures.said import both_torques_said, length_said, torque_said
+from bellcrank.figures.said import length_said, torque_said
 from bellcrank.figures.theme import MARGIN, Finding, framed, stroke, title_height, title_lines
 
 SHAFT = 70  # [px] half the shaft where there is room
@@ -118,7 +119,7 @@ def key_figure(
 
 def _told(drawn: _Keyway, carries: KeyCapacity[float], unit: str, *, shears: bool) -> str:
     part = "the key at the shaft's surface" if shears else "the side of the hub's keyway"
-    sheared, broken = both_torques_said(carries.shear_ultimate, unit), both_torques_said(carries.bearing_ultimate, unit)
+    sheared, broken = both_torques(carries.shear_ultimate, unit), both_torques(carries.bearing_ultimate, unit)
     near = ", close up" if drawn.close else ""
     return (
         f"{_key_said(drawn.fitted)}, {length_said(drawn.fitted.width, 2)} wide, on a {length_said(drawn.shaft)} shaft, "

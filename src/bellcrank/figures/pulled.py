@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from bellcrank.both_systems import both_forces, both_torques
 from bellcrank.fastening.pull import Pull, PullAnswer, PullVerdict
 from bellcrank.fastening.puller import BOLT_MARGIN, THREAD_MARGIN
 from bellcrank.fastening.threads import minor_diameter
@@ -22,7 +23,7 @@ from bellcrank.figures.cut_parts import (
     teeth,
 )
 from bellcrank.figures.names import Name, names_beside
-from bellcrank.figures.said import both_forces_said, both_torques_said, capital, force_said, length_said, torque_said
+from bellcrank.figures.said import capital, force_said, length_said, torque_said
 from bellcrank.figures.theme import MARGIN, TEXT_SIZE, Finding, framed, stroke, title_height, title_lines
 
 CIRCLE, BOLT, HEAD = 70, 14, 16  # [px] from the axis to a bolt, half a bolt, height of its head
@@ -122,11 +123,11 @@ def _told(puller: _Puller, answer: PullAnswer, unit: str) -> str:
     return (
         f"A section through a hub pulled by {pull.bolts} bolts {pull.thread.name} in its holes, "
         f"{length_said(pull.engaged)} of {length_said(pull.tapped_depth)} of thread engaged, by a plate over it and a "
-        f"screw on the crank's end{off}, the nut a few turns loose. {answer.words} On the heaviest loaded bolt: "
-        f"{both_forces_said(answer.load.clean)} to {both_forces_said(answer.load.fretted)}. A hole holds "
-        f"{both_forces_said(answer.strip_usable)}, {hole:.2f} times the higher load; a bolt bears "
-        f"{both_forces_said(answer.bolt_proof)}, {bolt:.2f} times. In full ink, because it {why}: "
-        f"{_governing(puller)}. Limit on the screw: {both_torques_said(answer.screw_torque_limit, unit)}."
+        f"screw on the crank's end{off}, the nut a few turns loose. {capital(answer.verdict)}. Load on a bolt: "
+        f"{both_forces(answer.load.clean)} to {both_forces(answer.load.fretted)}. A hole holds "
+        f"{both_forces(answer.strip_usable)}, {hole:.2f} times the higher load; a bolt bears "
+        f"{both_forces(answer.bolt_proof)}, {bolt:.2f} times. In full ink, because it {why}: "
+        f"{_governing(puller)}. Limit on the screw: {both_torques(answer.screw_torque_limit, unit)}."
     )
 
 

@@ -3,12 +3,13 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from bellcrank.both_systems import both_forces, both_torques
 from bellcrank.fastening.taper import TaperSeat
 from bellcrank.fastening.taper_forces import Taper
 from bellcrank.figures.arrows import arrow, turning_arrow
 from bellcrank.figures.cut_parts import HALF, MIDDLE, both, broken_edge, closed, cut_shape, ink, mirrored, open_path
 from bellcrank.figures.names import Name, names_beside
-from bellcrank.figures.said import both_forces_said, both_torques_said, force_said, length_said, torque_said
+from bellcrank.figures.said import force_said, length_said, torque_said
 from bellcrank.figures.theme import MARGIN, Finding, framed, stroke, title_height, title_lines
 
 WIDEST, LONGEST = 92, 165  # [px] the taper's large end, and its length
@@ -101,13 +102,13 @@ def taper_figure(taper: Taper, push: float, seat: TaperSeat[float], name: str = 
 
 
 def _told(taper: Taper, push: float, seat: TaperSeat[float], unit: str) -> str:
-    freed = f"{both_forces_said(seat.release_force)} pulls it off"
+    freed = f"{both_forces(seat.release_force)} pulls it off"
     if seat.release_force <= 0:
         freed = "With the nut off it comes off by itself"
-    low, high = both_torques_said(seat.slip_torque_low, unit), both_torques_said(seat.slip_torque_high, unit)
+    low, high = both_torques(seat.slip_torque_low, unit), both_torques(seat.slip_torque_high, unit)
     return (
         f"A section through a hub on a crank's taper, {_said(taper)}, {length_said(taper.mean_diameter)} half way and "
-        f"{length_said(taper.length)} long. The nut pushes with {both_forces_said(push)}. In full ink, because it "
+        f"{length_said(taper.length)} long. The nut pushes with {both_forces(push)}. In full ink, because it "
         f"carries the torque: the flank. It first slips at {low}; once it has settled, at {high}. {freed}."
     )
 

@@ -3,12 +3,13 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from bellcrank.both_systems import both_forces
 from bellcrank.fastening.pull_out import StripAnswer
 from bellcrank.fastening.threads import Thread, minor_diameter
 from bellcrank.figures.arrows import arrow
 from bellcrank.figures.cut_parts import HALF, MIDDLE, box, broken_edge, cut_shape, ink, mirrored, open_path, teeth
 from bellcrank.figures.names import Name, names_beside
-from bellcrank.figures.said import both_forces_said, force_said, length_said
+from bellcrank.figures.said import force_said, length_said
 from bellcrank.figures.theme import MARGIN, Finding, framed, stroke, title_height, title_lines
 
 DIAMETER, LEAST_DIAMETER = 74, 34  # [px] the thread is drawn this wide where there is room, and at least
@@ -96,12 +97,12 @@ def _told(thread: Thread, engaged: float, into_words: str, answer: StripAnswer) 
     first, own = "", "Its own thread is not looked at, because its strength is not known."
     if answer.bolt is not None:
         first = " first"
-        own = f"Hole alone {both_forces_said(answer.hole.low)}, bolt alone {both_forces_said(answer.bolt.low)}."
+        own = f"Hole alone {both_forces(answer.hole.low)}, bolt alone {both_forces(answer.bolt.low)}."
     return (
         f"A section through {thread.name} pulled out of {into_words}, {length_said(engaged)} of thread engaged. In "
         f"full ink, because it gives way{first}: the {answer.gives_way}'s thread. Count on "
-        f"{both_forces_said(answer.strip_force_low)}; new and full it takes {both_forces_said(answer.strip_force)}, "
-        f"worn and loose {both_forces_said(answer.worn_bound)} at the least. {own}"
+        f"{both_forces(answer.strip_force_low)}; new and full it takes {both_forces(answer.strip_force)}, "
+        f"worn and loose {both_forces(answer.worn_bound)} at the least. {own}"
     )
 
 

@@ -4,11 +4,12 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from bellcrank.both_systems import both_torques
 from bellcrank.fastening.strike import NOTHING, Grip, Likely, Strike
 from bellcrank.figures.arrows import arc, turning_arrow
 from bellcrank.figures.cut_parts import HALF, MIDDLE, Outline, closed, cut_shape, ink
 from bellcrank.figures.names import Name, names_beside
-from bellcrank.figures.said import NO_BREAK, both_torques_said, torque_said, torques_said
+from bellcrank.figures.said import NO_BREAK, torque_said, torques_said
 from bellcrank.figures.theme import (
     BAR,
     Finding,
@@ -97,13 +98,13 @@ def _told(struck: Strike, run_on: _RunOn, unit: str) -> str:
             ahead += " The range is so wide that it may stand anywhere."
     return (
         f"A flywheel on its crank seen along the shaft, turning clockwise. {ahead} Stopping it took "
-        f"{both_torques_said(struck.mean_torque, unit)} on average; its taper grips with {_both(struck.grip, unit)}, "
+        f"{both_torques(struck.mean_torque, unit)} on average; its taper grips with {_both(struck.grip, unit)}, "
         f"with the nut at half torque {_both(struck.half_nut_grip, unit)}."
     )
 
 
 def _both(grip: Grip, unit: str) -> str:
-    return f"{both_torques_said(grip.low, unit)} to {both_torques_said(grip.high, unit)}"
+    return f"{both_torques(grip.low, unit)} to {both_torques(grip.high, unit)}"
 
 
 def _wheel(run_on: _RunOn, middle: tuple[float, float]) -> str:

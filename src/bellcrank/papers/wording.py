@@ -2,9 +2,10 @@
 
 from typing import Any
 
+from bellcrank.both_systems import both_torques, torque_window
 from bellcrank.shop.price_sheet import PriceSheet
 from bellcrank.shop.sheet import CautionLine, FastenerLine, JobSheet, StepLine
-from bellcrank.shop.words import both_torques, coins, day, money, money_range, torque_window
+from bellcrank.shop.words import coins, day, money, money_range
 
 
 def fastener_words(line: FastenerLine, unit: str) -> dict[str, str]:

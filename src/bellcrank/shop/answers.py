@@ -4,6 +4,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from bellcrank.both_systems import both_forces, both_lengths, both_torques
 from bellcrank.fastening.pull import Against
 from bellcrank.fastening.pull_out import StripAnswer
 from bellcrank.fastening.strike import Likely
@@ -13,7 +14,6 @@ from bellcrank.shop.numbers import strip_from_words
 from bellcrank.shop.pulling import JudgedPull, judged_pull_from_words, pull_words
 from bellcrank.shop.strikes import CAUTIONS, StruckSeat, strike_from_words, strike_words
 from bellcrank.shop.tapers import SeatedTaper, seated_from_words
-from bellcrank.shop.words import both_forces, both_lengths, both_torques
 from bellcrank.units import convert
 
 Found = StripAnswer | SeatedTaper | Keyed | JudgedPull | StruckSeat

@@ -1,5 +1,6 @@
 """An answer of the numbers bench put into a job: what its fastener says of the joint, and keeping the number."""
 
+from bellcrank.both_systems import show_torque
 from bellcrank.errors import NotAllowedNow, NotFound
 from bellcrank.fastening.joint import Joint
 from bellcrank.fastening.window import recommend_torque
@@ -11,7 +12,7 @@ from bellcrank.shop.settings import read_settings
 from bellcrank.shop.storage.things import read_torques
 from bellcrank.shop.work import record_torque
 from bellcrank.sources import Basis
-from bellcrank.units import show, show_torque
+from bellcrank.units import show
 
 
 def fastener_of(shop: Shop, number: int, fastener: str) -> Fastener:

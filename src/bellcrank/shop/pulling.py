@@ -4,6 +4,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from bellcrank.both_systems import both_lengths, both_torques
 from bellcrank.errors import NotUnderstood
 from bellcrank.fastening.pull import Pull, PullAnswer, PullVerdict
 from bellcrank.fastening.puller import judge_pull
@@ -11,7 +12,6 @@ from bellcrank.fastening.threads import parse_thread
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.numbers import USUAL_INTO, material_named, strength_named
 from bellcrank.shop.tapers import release_range
-from bellcrank.shop.words import both_lengths, both_torques
 from bellcrank.units import read, read_positive, to_si
 
 STATES = ("clean", "fretted", "not known")

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
+from bellcrank.both_systems import show_torque
 from bellcrank.errors import NotFound, NotUnderstood
 from bellcrank.knowledge.assembly import Assembly, Operation
 from bellcrank.shop.premises import Shop
@@ -12,7 +13,6 @@ from bellcrank.shop.settings import read_settings
 from bellcrank.shop.sheet import ReckonedLine
 from bellcrank.shop.storage.things import read_torques
 from bellcrank.sources import Basis
-from bellcrank.units import show_torque
 
 
 def operation_of(shop: Shop, number: int, operation: str) -> Operation:

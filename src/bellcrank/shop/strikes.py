@@ -5,19 +5,18 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from bellcrank.both_systems import both_torques, both_windows
 from bellcrank.errors import NotUnderstood
 from bellcrank.fastening.run_on import bar_inertia, ring_inertia, stop_angle
-from bellcrank.fastening.strike import Blow, KeyInWay, Likely, NutAndTaper, Strike, judge_strike
+from bellcrank.fastening.strike import NOTHING, Blow, KeyInWay, Likely, NutAndTaper, Strike, judge_strike
 from bellcrank.fastening.taper_forces import Taper
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.keyed import Keyed, key_on
 from bellcrank.shop.tapers import nut_from_words, taper_from_words
-from bellcrank.shop.words import both_torques, both_windows
 from bellcrank.units import read_positive
 
 INERTIA = re.compile(r"([-+]?\d*[.,]?\d+)\s*(?:kg\s*[·*. ]?\s*m\s*(?:²|\^?2))?", re.IGNORECASE)
 WHICH_WHEEL = "Type the flywheel's mass and diameter, or its inertia, like “0.01 kg·m²”."
-NOTHING = 1e-3  # [rad] a twentieth of a degree: no one sees it on a flywheel
 HOLDS = {
     Likely.YES: "The taper holds by itself.",
     Likely.PERHAPS: "The taper holds if it is clean and dry, and slips if it is oily.",

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from bellcrank.both_systems import both_forces
 from bellcrank.errors import NotFound, NotUnderstood
 from bellcrank.fastening.drive_materials import DriveMaterial
 from bellcrank.fastening.hub_stress import Hub
@@ -12,7 +13,6 @@ from bellcrank.fastening.taper_forces import Taper, nut_force, parse_taper
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.numbers import read_friction
-from bellcrank.shop.words import both_forces
 from bellcrank.units import read_positive
 
 CLEAN = 0.15  # [-] friction of a clean taper, from memory; cone tests print 0.15 to 0.20 for dry steel

@@ -3,12 +3,10 @@
 from datetime import datetime
 from decimal import Decimal
 
+from bellcrank.both_systems import both_torques, both_windows
 from bellcrank.quote.currency import places_of
 from bellcrank.shop.sheet import TorqueLine
-from bellcrank.units import INCH_UNITS, bench_digits, convert, show, show_torque, torque_digits
 
-SMALL_TORQUE = 20.0  # [N·m] below it small bolts, which the trade gives in in·lb; above, ft·lb
-KILO = 1000.0  # [N] from here on a force is said in kN
 SURE = 0.995  # [-] above it (and below its counterpart) a probability is not said in whole percents
 
 
@@ -34,67 +32,6 @@ def minutes(value: float) -> str:
         return "under 1 min" if value > 0 else "no time"
     hours, rest = divmod(whole, 60)
     return f"{hours} h {rest:02d} min" if hours else f"{rest} min"
-
-
-def second_unit(newton_metres: float, unit: str = "N·m") -> str:
-    """Give the other system's unit for a torque: in·lb for small bolts, ft·lb above, N·m beside either."""
-    if unit != "N·m":
-        return "N·m"
-    return "in·lb" if newton_metres < SMALL_TORQUE else "ft·lb"
-
-
-def both_torques(newton_metres: float, unit: str = "N·m") -> str:
-    """Say a torque in both systems.
-
-    >>> both_torques(9.04), both_torques(81.3, "ft·lb")
-    ('9.0 N·m (80 in·lb)', '60 ft·lb (81 N·m)')
-    """
-    return f"{show_torque(newton_metres, unit)} ({show_torque(newton_metres, second_unit(newton_metres, unit))})"
-
-
-def both_forces(newtons: float, unit: str = "N·m") -> str:
-    """Say a force in both systems, first in the one of the unit torques are said in.
-
-    >>> both_forces(9024), both_forces(640)
-    ('9.0 kN (2029 lbf)', '640 N (144 lbf)')
-    >>> both_forces(9024, "in·lb"), both_forces(640, "kgf·m")
-    ('2029 lbf (9.0 kN)', '65 kgf (640 N)')
-    """
-    metric = show(newtons, "kN" if abs(newtons) >= KILO else "N", "force")
-    if unit == "N·m":
-        return f"{metric} ({show(newtons, 'lbf', 'force')})"
-    first = "lbf" if unit in INCH_UNITS else "kgf"
-    return f"{show(newtons, first, 'force', bench_digits(abs(convert(newtons, first, 'force'))))} ({metric})"
-
-
-def both_lengths(metres: float, unit: str = "N·m", digits: int = 2) -> str:
-    """Say a length in both systems, first in the one of the unit torques are said in; ``digits`` are those of the mm.
-
-    >>> both_lengths(0.0047625), both_lengths(0.0079375, "ft·lb", 1), both_lengths(0.0079375, "kgf·m", 1)
-    ('4.76 mm (0.1875 in)', '0.312 in (7.9 mm)', '7.9 mm (0.312 in)')
-    """
-    metric, inches = show(metres, "mm", "length", digits), show(metres, "in", "length", digits + 2)
-    return f"{inches} ({metric})" if unit in INCH_UNITS else f"{metric} ({inches})"
-
-
-def torque_window(low: float, high: float, unit: str = "N·m") -> str:
-    """Say a window of torques [N·m] as one range.
-
-    >>> torque_window(8.0, 10.0), torque_window(80.0, 107.0)
-    ('8.0 to 10.0 N·m', '80 to 107 N·m')
-    """
-    first, last = convert(low, unit, "torque"), convert(high, unit, "torque")
-    digits = torque_digits(high, unit)
-    return f"{first:.{digits}f} to {last:.{digits}f} {unit}"
-
-
-def both_windows(low: float, high: float, unit: str = "N·m") -> str:
-    """Say a window of torques [N·m] in both systems.
-
-    >>> both_windows(8.0, 10.0)
-    '8.0 to 10.0 N·m (71 to 89 in·lb)'
-    """
-    return f"{torque_window(low, high, unit)} ({torque_window(low, high, second_unit(high, unit))})"
 
 
 def torque_line(line: TorqueLine, unit: str = "N·m") -> str:

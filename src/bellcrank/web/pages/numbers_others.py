@@ -10,6 +10,7 @@ from bellcrank.shop.rooms import Room, room_named
 from bellcrank.shop.settings import read_settings
 from bellcrank.web.forms import LARGEST_NUMBER, Form, OpenShop
 from bellcrank.web.rendering import go, show
+from bellcrank.web.views.number_drawings import drawing_of
 from bellcrank.web.views.numbers_others import OperationPlace, operation_place, other_page
 from bellcrank.web.views.plain import Problem
 
@@ -27,10 +28,12 @@ def asked(request: Request, shop: OpenShop, room: str) -> Response:
     try:
         if not this.ready(typed):
             return show("numbers_others.html", other_page(shop.library, this, typed, place))
-        answer = this.answered(shop.library, typed, read_settings(shop).torque_unit)
+        unit = read_settings(shop).torque_unit
+        answer = this.answered(shop.library, typed, unit)
     except BellcrankError as refusal:
         return _refused(shop, this, typed, place, refusal)
-    return show("numbers_others.html", other_page(shop.library, this, typed, place, answer))
+    drawing = drawing_of(shop.library, answer, typed, unit)
+    return show("numbers_others.html", other_page(shop.library, this, typed, place, answer, drawing))
 
 
 @router.post("/numbers/{room}/keep")

@@ -4,12 +4,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
+from bellcrank.both_systems import both_windows, show_torque
 from bellcrank.fastening.hand import FEWEST_READINGS
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.shop.hand import HOW, HandLine, PersonHand
 from bellcrank.shop.settings import CHOICES
-from bellcrank.shop.words import both_windows
-from bellcrank.units import show_torque
 from bellcrank.web.views.numbers import THREADS, Question, Tap, other_numbers
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
+from bellcrank.both_systems import second_unit, show_torque, torque_window
 from bellcrank.errors import BellcrankError
 from bellcrank.fastening.heads import HEADS
 from bellcrank.fastening.threads import ThreadSystem, parse_thread
@@ -12,8 +13,6 @@ from bellcrank.knowledge.assembly import Fastener
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.numbers import A_NUT
 from bellcrank.shop.rooms import ROOMS
-from bellcrank.shop.words import second_unit, torque_window
-from bellcrank.units import show_torque
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
 
 TAPS = ("thread", "strength", "into")  # what an answer needs

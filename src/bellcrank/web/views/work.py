@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
+from bellcrank.both_systems import second_unit, show_torque, torque_window
 from bellcrank.shop.computed import joint_words
 from bellcrank.shop.rooms import ROOMS, STRIP
 from bellcrank.shop.sheet import CautionLine, FastenerLine, JobSheet, ReckonedLine, StepLine, WorkSheet
-from bellcrank.shop.words import counted, minutes, second_unit, torque_window
-from bellcrank.units import show_torque
+from bellcrank.shop.words import counted, minutes
 from bellcrank.web.views.choices import ChoiceView, outcome_choices
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
 

@@ -1,0 +1,35 @@
+"""The drawing that belongs to an answer of the numbers bench."""
+
+from collections.abc import Mapping
+
+from bellcrank.fastening.threads import parse_thread
+from bellcrank.figures.keyway import key_figure
+from bellcrank.figures.pulled import pull_figure
+from bellcrank.figures.seat import taper_figure
+from bellcrank.figures.stripped import strip_figure
+from bellcrank.figures.struck import strike_figure
+from bellcrank.knowledge.model import Library
+from bellcrank.shop.answers import Answered
+from bellcrank.shop.keyed import Keyed
+from bellcrank.shop.numbers import material_named
+from bellcrank.shop.pulling import JudgedPull
+from bellcrank.shop.strikes import StruckSeat
+from bellcrank.shop.tapers import SeatedTaper
+from bellcrank.units import read
+
+
+def drawing_of(library: Library, answer: Answered, typed: Mapping[str, str], unit: str) -> str:
+    """Draw an answer, what gives way first in full ink; ``typed`` is what it was asked with."""
+    match answer.found:
+        case SeatedTaper() as seated:
+            return taper_figure(seated.taper, seated.push, seated.seat, unit=unit)
+        case Keyed() as keyed:
+            return key_figure(keyed.fitted, keyed.shaft, keyed.shaft_seat, keyed.hub_seat, keyed.carries, unit=unit)
+        case JudgedPull() as judged:
+            return pull_figure(judged.pull, judged.answer, unit=unit)
+        case StruckSeat() as struck:
+            return strike_figure(struck.strike, unit=unit)
+        case stripped:
+            engaged = read(typed["engaged"], "length", default="mm").si
+            into = material_named(library, typed["into"], "into").words
+            return strip_figure(parse_thread(typed["thread"]), engaged, into, stripped)
