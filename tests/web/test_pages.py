@@ -7,6 +7,7 @@ import pytest
 from pypdf import PdfReader
 
 from bellcrank.cli.main import main
+from bellcrank.shop.settings import write_settings
 
 
 def demo_number(client):
@@ -254,6 +255,20 @@ def test_an_answer_that_is_refused_is_not_kept_and_what_was_typed_stays(client):
     assert "Friction is 9" in answer.text
     assert 'value="9"' in answer.text
     assert "numbers bench" not in client.get(step).text
+
+
+def test_a_galvanised_screw_is_counted_with_the_thread_that_is_left(client):
+    joint = {"thread": "M10", "strength": "8.8", "into": "nut"}
+    plain = client.get("/numbers", params=joint).text
+    dipped = client.get("/numbers", params={**joint, "galvanised": "yes"}).text
+    assert "Hot-dip galvanised, its thread is cut" in dipped
+    assert re.search(r"([\d.]+) N·m</span>", dipped)[1] < re.search(r"([\d.]+) N·m</span>", plain)[1]
+
+
+def test_what_would_widen_a_window_is_said_in_the_shops_unit(client, shop):
+    write_settings(shop, {"torque_unit": "in·lb"})
+    page = client.get("/numbers", params={"thread": "1/4-20", "strength": "G5", "into": "cast-aluminium"}).text
+    assert re.search(r"would lift this limit.*in·lb", page)
 
 
 def test_what_was_taken_because_it_was_not_told_is_said(client):

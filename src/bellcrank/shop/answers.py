@@ -1,6 +1,5 @@
 """Answers of the numbers bench in words: what strips, what taper and key hold, a pull, a blow."""
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -146,17 +145,11 @@ def blow_answer(library: Library, typed: Mapping[str, str], unit: str) -> Answer
     found = strike_from_words(library, typed)
     strike = found.strike
     what = AFTER_A_BLOW[strike.taper_holds, strike.key_shears] if found.key else NO_KEY[strike.taper_holds]
-    low, high = both_torques(strike.grip.low, unit), both_torques(strike.grip.high, unit)
     return Answered(
         lead="",
         figure=what,
         sentences=strike_words(strike, unit, keyed=found.key is not None),
-        lines=(
-            ("torque of the stop", both_torques(strike.mean_torque, unit)),
-            ("the taper slips", f"somewhere from {low} to {high}"),
-            ("nut at half torque", f"from {both_torques(strike.half_nut_grip.low, unit)} on"),
-            ("runs ahead by", f"{math.degrees(strike.run_on_low):.0f}° to {math.degrees(strike.run_on_high):.0f}°"),
-        ),
+        lines=(),
         cautions=CAUTIONS,
         notes=(
             "Torque on average over the stop; its peak is higher.",

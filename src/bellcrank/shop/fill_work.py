@@ -31,7 +31,9 @@ def work_sheet(
 ) -> WorkSheet:
     """Lay out the way with ticks, torques, what was worked out for its steps, and what the mechanic's hand does."""
     lines = {
-        fastener.id: _with_hand(fastener_line(fastener, library, kept.torques.get(fastener.id)), kept.hand, torque_unit)
+        fastener.id: _with_hand(
+            fastener_line(fastener, library, kept.torques.get(fastener.id), torque_unit), kept.hand, torque_unit
+        )
         for name in way.order
         for fastener in way.operation(name).fasteners
     }
@@ -130,10 +132,10 @@ def _with_hand(line: FastenerLine, hand: PersonHand, unit: str) -> FastenerLine:
     return replace(line, by_hand=hand_beside(hand, line.fastener.thread, line.torque, unit, safety_joint=safety))
 
 
-def fastener_line(fastener: Fastener, library: Library, kept: KeptTorque | None) -> FastenerLine:
+def fastener_line(fastener: Fastener, library: Library, kept: KeptTorque | None, unit: str = "N·m") -> FastenerLine:
     """Give a fastener with its torque, or with why it has none."""
     known = KnownTorque(kept.torque_nm, kept.typed, Basis(kept.basis), kept.source) if kept else None
-    found = torque_for(fastener, library.materials, library.strength_classes, known)
+    found = torque_for(fastener, library.materials, library.strength_classes, known, unit)
     if isinstance(found, NoTorque):
         return FastenerLine(fastener, None, found.words)
     return FastenerLine(

@@ -8,6 +8,7 @@ from bellcrank.fastening.joint import Joint
 from bellcrank.fastening.spec_check import check_against
 from bellcrank.fastening.strength import Material, StrengthClass
 from bellcrank.fastening.threads import parse_thread
+from bellcrank.fastening.widening import wider
 from bellcrank.fastening.window import TorqueWindow, recommend_torque
 from bellcrank.knowledge.assembly import Fastener
 from bellcrank.sources import Basis
@@ -55,8 +56,9 @@ def torque_for(
     materials: Mapping[str, Material],
     classes: Mapping[str, StrengthClass],
     known: KnownTorque | None = None,
+    unit: str = "N·m",
 ) -> StepTorque | NoTorque:
-    """Give the torque of a fastener, or say why there is none.
+    """Give the torque of a fastener, or say why there is none; what would widen it is said in ``unit``.
 
     A published number typed for this machine beats the pack's published one, that the shop's own, that a computed one.
     A known number is held against the joint where the joint can be computed; it wins all the same, with its doubt.
@@ -74,7 +76,9 @@ def torque_for(
         basis=window.basis,
         source=f"from {parse_thread(fastener.thread).name}, {classes[fastener.strength].words}",
         governs=window.governs,
-        widen=SAFETY_NOTE if fastener.safety_joint else window.widen,
+        widen=SAFETY_NOTE
+        if fastener.safety_joint
+        else wider(joint_of(fastener, materials, classes), window.limits, unit).words,
         typed="",
         window=window,
         doubt="",

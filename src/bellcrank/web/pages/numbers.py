@@ -5,6 +5,7 @@ from starlette.responses import Response
 
 from bellcrank.errors import BellcrankError, NotFound
 from bellcrank.fastening.joint import Joint
+from bellcrank.fastening.widening import wider
 from bellcrank.fastening.window import recommend_torque
 from bellcrank.figures.joint import joint_figure
 from bellcrank.figures.torque_window import torque_window_figure
@@ -99,4 +100,4 @@ def _window(shop: Shop, joint: Joint, taken: tuple[str, ...]) -> WindowView:
     unit = read_settings(shop).torque_unit
     window = recommend_torque(joint)
     figures = (joint_figure(joint, window.limits[0]), torque_window_figure(window, unit))
-    return window_view(window, unit, taken, figures)
+    return window_view(window, wider(joint, window.limits, unit).words, unit, taken, figures)

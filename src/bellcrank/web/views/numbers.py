@@ -16,7 +16,7 @@ from bellcrank.shop.rooms import ROOMS
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
 
 TAPS = ("thread", "strength", "into")  # what an answer needs
-FURTHER = ("under", "engaged", "head", "head_across", "hole", "friction", "head_friction", "tightened_by")
+FURTHER = ("under", "engaged", "head", "head_across", "hole", "friction", "head_friction", "tightened_by", "galvanised")
 PLACE = ("job", "fastener", "way", "step")  # of the step an answer may be put into
 
 THREADS = ("M4", "M5", "M6", "M8", "M10", "M12", "#10-24", "1/4-20", "1/4-28", "5/16-18", "3/8-16", "3/8-24")
@@ -151,7 +151,9 @@ def other_numbers() -> tuple[tuple[str, str], ...]:
     return (*((f"/numbers/{room.key}", room.words) for room in ROOMS.values()), ("/numbers/hand", "my own hand"))
 
 
-def window_view(window: TorqueWindow, unit: str, taken: tuple[str, ...], figures: tuple[str, ...]) -> WindowView:
+def window_view(
+    window: TorqueWindow, widen: str, unit: str, taken: tuple[str, ...], figures: tuple[str, ...]
+) -> WindowView:
     """Lay out a computed window; ``taken`` says what was assumed because nothing was typed."""
     return WindowView(
         target=show_torque(window.target, unit),
@@ -159,7 +161,7 @@ def window_view(window: TorqueWindow, unit: str, taken: tuple[str, ...], figures
         window=torque_window(window.low, window.high, unit),
         basis=window.basis,
         governs=window.governs,
-        widen=window.widen,
+        widen=widen,
         assumptions=(*taken, *window.assumptions),
         figures=figures,
     )
