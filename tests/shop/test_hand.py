@@ -4,10 +4,13 @@ from bellcrank.bootstrap import open_shop
 from bellcrank.errors import BellcrankError, NotAllowedNow, NotUnderstood, OutOfRange
 from bellcrank.fastening.hand import HandOnThread
 from bellcrank.fastening.hand_against import CarriedHand
+from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.hand import hand_for, hand_of, people, record_reading, record_readings, take_back_reading
 from bellcrank.shop.settings import write_settings
+from bellcrank.shop.work import choose_target
 
 FIVE = ("6 N·m", "7 N·m", "7 N·m", "8 N·m", "7 N·m")
+FAR_APART = ("4 N·m", "16 N·m", "10 N·m", "5 N·m", "14 N·m")
 
 
 def kept(shop, person="Kari"):
@@ -193,3 +196,35 @@ def test_readings_are_there_after_the_shop_is_closed_and_opened_again(shop, tmp_
     again = open_shop(tmp_path / "data")
     assert len(kept(again)) == 5
     again.close()
+
+
+def beside(shop, number):
+    """What the steps back from the flywheel say of the mechanic's hand, by thread."""
+    choose_target(shop, number, "key")
+    steps = job_sheet(shop, number).work.steps_out
+    return {line.fastener.thread: line.by_hand for step in steps for line in step.fasteners if line.by_hand}
+
+
+def test_the_steps_know_the_mechanic_however_the_settings_spell_the_name(shop, job):
+    record_readings(shop, "M6", FIVE, person="Kari")
+    write_settings(shop, {"mechanic": "KARI"})
+    assert beside(shop, job)["M6"].startswith("By Kari's hand it gets 3.9 to 10.1 N·m.")
+
+
+def test_the_steps_say_nothing_of_a_hand_while_no_mechanic_is_named(shop, job):
+    record_readings(shop, "M6", FIVE, person="Kari")
+    assert beside(shop, job) == {}
+
+
+def test_the_steps_do_not_cover_up_readings_that_promise_nothing(shop, job):
+    write_settings(shop, {"mechanic": "Kari"})
+    record_readings(shop, "M5", FIVE)
+    record_readings(shop, "M8", ("19 N·m", "20 N·m", "20 N·m", "21 N·m", "20 N·m"))
+    assert beside(shop, job)["M6"].startswith("By Kari's hand it probably gets")
+    record_readings(shop, "M6", FAR_APART)
+    assert beside(shop, job)["M6"] == "Kari's pulls on M6×1 lie too far apart to promise anything. Use the wrench."
+
+
+def test_one_reading_alone_is_not_counted_in_its_refusal(shop):
+    with pytest.raises(BellcrankError, match=r"^The reading of M6×1"):
+        record_reading(shop, "M6", "tight", person="Kari")

@@ -48,6 +48,27 @@ def test_a_reading_is_taken_back(client):
     assert "<b>6 N·m</b>" not in page
 
 
+@pytest.mark.parametrize("number", ["", "abc", "-1", "99999999999", "987654"])
+def test_a_reading_that_is_not_there_takes_no_other_back(client, number):
+    keep(client, "6 N·m")
+    answer = client.post("/numbers/hand/take-back", data={**ON_M5, "reading_id": number})
+    assert answer.status_code == 422
+    assert "Not taken" in answer.text
+    assert "(1 of 5)" in client.get("/numbers/hand", params=ON_M5).text
+
+
+def test_a_name_beyond_all_length_is_refused_at_its_field(client):
+    answer = client.get("/numbers/hand", params={"person": "K" * 201, "thread": "M5"})
+    assert answer.status_code == 422
+    assert f'value="{"K" * 201}" aria-invalid="true"' in answer.text
+
+
+def test_a_thread_that_is_none_is_refused_before_its_reading(client):
+    answer = keep(client, "7", thread="M5.3")
+    assert answer.status_code == 422
+    assert 'value="M5.3" aria-invalid="true"' in answer.text
+
+
 @pytest.mark.parametrize(
     ("reading", "said"), [("a lot", "“a lot” cannot be read"), ("-3", "must be above zero"), ("900 N·m", "900")]
 )
@@ -122,3 +143,12 @@ def test_a_torque_counts_with_the_measured_hand(client):
 def test_a_hand_never_measured_on_that_thread_is_refused(client):
     answer = client.get("/numbers", params={**JOINT, "thread": "M12", "tightened_by": "own hand"})
     assert answer.status_code == 422
+
+
+def test_a_torque_by_the_measured_hand_says_so_where_it_is_kept(client):
+    number = demo_number(client)
+    client.post(f"/jobs/{number}/target", data={"target": "key"})
+    place = {"job": str(number), "fastener": "shroud-bolts-long", "way": "out", "step": "1"}
+    answer = client.post("/numbers/keep", data={**JOINT, **place, "tightened_by": "own hand"})
+    assert answer.status_code == 303, html.unescape(answer.text)
+    assert "by hand feel, as measured" in " ".join(steps_of(client, number, "out"))

@@ -69,5 +69,5 @@ def _source(joint: Joint) -> str:
         into = f"{show(joint.full_thread, 'mm', 'length', 1)} of thread into {joint.into.words}"
     return (
         f"computed on the numbers bench: {joint.thread.name}, {joint.strength.words}, {into}, "
-        f"friction {joint.friction:g}, by {joint.tightened_by}"
+        f"friction {joint.friction:g}, by {joint.tightened_by}{'' if joint.scatter is None else ', as measured'}"
     )

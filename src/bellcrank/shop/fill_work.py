@@ -126,7 +126,7 @@ def _steps_out(
 
 
 def _with_hand(line: FastenerLine, hand: PersonHand, unit: str) -> FastenerLine:
-    if line.torque is None or not line.fastener.thread or not hand.hands:
+    if line.torque is None or not line.fastener.thread or not hand.lines:
         return line
     safety = line.fastener.safety_joint
     return replace(line, by_hand=hand_beside(hand, line.fastener.thread, line.torque, unit, safety_joint=safety))

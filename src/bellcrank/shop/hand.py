@@ -42,6 +42,11 @@ class HandLine:
     hand: HandOnThread | None  # None: they say nothing yet
     says: str
 
+    @property
+    def promises_nothing(self) -> bool:
+        """Whether enough were taken, and they lie too far apart."""
+        return self.hand is None and len(self.readings) >= FEWEST_READINGS
+
 
 @dataclass(frozen=True, slots=True)
 class PersonHand:
@@ -56,6 +61,10 @@ class PersonHand:
         """The sizes that say something."""
         return tuple(line.hand for line in self.lines if line.hand is not None)
 
+    def on(self, thread: str) -> HandLine | None:
+        """Give what was read on one size of thread, "M6×1"."""
+        return next((line for line in self.lines if line.thread == thread), None)
+
 
 def record_readings(
     shop: Shop, thread: str, typed: Sequence[str], *, unit: str | None = None, person: str = "", wrench: str = ""
@@ -65,8 +74,11 @@ def record_readings(
     note = clean_line(wrench, "The note on the wrench", field="wrench")
     if not typed:
         raise NotUnderstood("There is no reading to keep. Type what the wrench showed, like 9 N·m.", "torque")
+    alone = len(typed) == 1
     read = [
-        read_positive(text, "torque", default=unit, what=f"Reading {place} of {size.name}")
+        read_positive(
+            text, "torque", default=unit, what=f"{'The reading' if alone else f'Reading {place}'} of {size.name}"
+        )
         for place, text in enumerate(typed, start=1)
     ]
     now = shop.now()
@@ -103,12 +115,13 @@ def take_back_reading(shop: Shop, reading_id: int | None = None, *, person: str 
 def hand_of(shop: Shop, person: str = "") -> PersonHand:
     """Give what is known of a person's hand, the shop's mechanic's when none is named."""
     with shop.storage.reading() as connection:
-        return hand_in(connection, _whose(connection, person))
+        return hand_in(connection, _named(connection, person))
 
 
-def hand_in(connection: OpenFile, who: str) -> PersonHand:
-    """Give what is known of a person's hand where a transaction is open."""
-    kept = read_hand_readings(connection, who)
+def hand_in(connection: OpenFile, person: str) -> PersonHand:
+    """Give what is known of a person's hand where a transaction is open; nothing of nobody."""
+    who = _as_first_spelt(connection, person) if person else ""
+    kept = read_hand_readings(connection, who) if who else ()
     standing = tuple(one for one in kept if one.stands)
     sizes = sorted({one.thread for one in standing}, key=lambda name: (parse_thread(name).diameter, name))
     lines = tuple(_line(size, tuple(one for one in standing if one.thread == size)) for size in sizes)
@@ -119,10 +132,10 @@ def hand_for(shop: Shop, thread: str, person: str = "") -> HandOnThread | Carrie
     """Give a person's hand on a thread: as measured there, else carried over from other sizes and wider."""
     size = parse_thread(thread)
     known = hand_of(shop, person)
-    measured = next((line for line in known.lines if line.thread == size.name), None)
+    measured = known.on(size.name)
     if measured is not None and measured.hand is not None:
         return measured.hand
-    if measured is not None and len(measured.readings) >= FEWEST_READINGS:  # they were taken, and promise nothing
+    if measured is not None and measured.promises_nothing:
         raise OutOfRange(measured.says, "thread")
     return carry_over(known.hands, size)
 
@@ -138,9 +151,13 @@ def by_own_hand(shop: Shop, joint: Joint, person: str = "", unit: str = "N·m") 
 def hand_beside(known: PersonHand, thread: str, torque: TorqueLine, unit: str, *, safety_joint: bool) -> str:
     """Say what a person's hand does where a torque is wanted; "" when it is not known there."""
     size = parse_thread(thread)
-    hand = next((one for one in known.hands if one.thread.name == size.name), None)
-    if hand is None:
+    measured = known.on(size.name)
+    if measured is not None and measured.promises_nothing:
+        apart = f"{known.person}'s pulls on {size.name} lie too far apart to promise anything."
+        return f"{apart} {WRENCH_ONLY if safety_joint else 'Use the wrench.'}"
+    if measured is None or measured.hand is None:
         return _carried_beside(known, size, unit, safety_joint=safety_joint)
+    hand = measured.hand
     gets = f"By {known.person}'s hand it gets {span(hand.low, hand.high, unit)}."
     if safety_joint:
         return f"{gets} {WRENCH_ONLY}"
@@ -162,7 +179,7 @@ def _carried_beside(known: PersonHand, size: Thread, unit: str, *, safety_joint:
 def against_wanted(known: PersonHand, thread: str, wanted: float, unit: str) -> HandAgainst:
     """Hold a person's measured hand against a torque [N·m] that is wanted on a thread."""
     name = parse_thread(thread).name
-    line = next((one for one in known.lines if one.thread == name), None)
+    line = known.on(name)
     if line is None or line.hand is None:
         raise NotUnderstood(line.says if line else f"No reading of {name} by {known.person} is kept yet. {HOW[0]}")
     low, high = (1 - WRENCH_SHARE) * wanted, (1 + WRENCH_SHARE) * wanted
@@ -185,10 +202,19 @@ def _line(size: str, readings: tuple[KeptReading, ...]) -> HandLine:
 
 def _whose(connection: OpenFile, person: str) -> str:
     """Give a person as first spelt, the shop's mechanic when none is named."""
+    return _as_first_spelt(connection, _named(connection, person))
+
+
+def _named(connection: OpenFile, person: str) -> str:
+    """Give a person as named now, the shop's mechanic when none is."""
     named = clean_line(person, "The name of whose hand it is", field="person")
     who = named or settings_from(read_setting_rows(connection)).mechanic
     if not who:
         raise NotUnderstood("Whose hand is it? Type the name, or put the mechanic's name into the settings.", "person")
+    return who
+
+
+def _as_first_spelt(connection: OpenFile, who: str) -> str:
     return next((known for known in read_people(connection) if known.casefold() == who.casefold()), who)
 
 

@@ -5,7 +5,7 @@ from urllib.parse import urlencode
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
-from bellcrank.errors import BellcrankError
+from bellcrank.errors import BellcrankError, NotFound
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.shop.hand import PersonHand, against_wanted, hand_of, people, record_reading, take_back_reading
 from bellcrank.shop.premises import Shop
@@ -43,13 +43,19 @@ def keep(shop: OpenShop, form: Form) -> Response:
 def take_back(shop: OpenShop, form: Form) -> Response:
     """Take one reading back."""
     typed = form.typed()
-    number = typed.get("reading_id", "")
     try:
-        chosen = int(number) if number.isdecimal() and int(number) <= LARGEST_NUMBER else None
-        take_back_reading(shop, chosen, person=typed.get("person", ""), by=read_settings(shop).mechanic)
+        take_back_reading(
+            shop, _chosen(typed.get("reading_id", "")), person=typed.get("person", ""), by=read_settings(shop).mechanic
+        )
     except BellcrankError as refusal:
         return _shown(shop, typed, Problem(refusal.sentence, "", typed))
     return _back(typed)
+
+
+def _chosen(number: str) -> int:
+    if not number.isdecimal() or len(number) > len(str(LARGEST_NUMBER)) or int(number) > LARGEST_NUMBER:
+        raise NotFound(f"There is no reading “{number}”. Pick one of the readings below.")
+    return int(number)
 
 
 def _back(typed: dict[str, str]) -> Response:
@@ -59,21 +65,23 @@ def _back(typed: dict[str, str]) -> Response:
 def _shown(shop: Shop, typed: dict[str, str], problem: Problem = NO_PROBLEM) -> Response:
     settings = read_settings(shop)
     unit = typed.get("unit") or settings.torque_unit
-    known = hand_of(shop, typed.get("person", "")) if typed.get("person") or settings.mechanic else None
-    against, found = _against(known, typed, unit)
-    page = hand_page(known, people(shop), typed, unit, against, problem if problem.sentence else found)
+    known, thread, against, field = None, "", "", "person"
+    try:
+        known = hand_of(shop, typed.get("person", "")) if typed.get("person") or settings.mechanic else None
+        field = "thread"
+        thread = parse_thread(typed["thread"]).name if typed.get("thread") else ""
+        field = "wanted"
+        against = _against(known, thread, typed.get("wanted", ""), unit)
+    except BellcrankError as refusal:
+        if field != "wanted" or not problem.sentence:
+            problem = Problem(refusal.sentence, field, typed)
+    page = hand_page(known, thread, people(shop), typed, unit, against, problem)
     return show("hand.html", page, 422 if page.problem.sentence else 200)
 
 
-def _against(known: PersonHand | None, typed: dict[str, str], unit: str) -> tuple[str, Problem]:
-    """Hold the hand against the torque that is wanted, and find what cannot be read."""
-    field = "thread"
-    try:
-        thread = parse_thread(typed["thread"]).name if typed.get("thread") else ""
-        field = "wanted"
-        if known is None or not thread or not typed.get("wanted"):
-            return "", NO_PROBLEM
-        wanted = read_positive(typed["wanted"], "torque", default=unit, what="The torque it should be").si
-        return against_wanted(known, thread, wanted, unit).words, NO_PROBLEM
-    except BellcrankError as refusal:
-        return "", Problem(refusal.sentence, field, typed)
+def _against(known: PersonHand | None, thread: str, wanted: str, unit: str) -> str:
+    """Hold the hand against the torque that is wanted, "" when none is."""
+    if known is None or not thread or not wanted:
+        return ""
+    torque = read_positive(wanted, "torque", default=unit, what="The torque it should be").si
+    return against_wanted(known, thread, torque, unit).words

@@ -55,17 +55,17 @@ class HandPage:
 
 def hand_page(
     known: PersonHand | None,
+    thread: str,
     people: tuple[str, ...],
     typed: Mapping[str, str],
     unit: str,
     against: str = "",
     problem: Problem = NO_PROBLEM,
 ) -> HandPage:
-    """Lay out a hand; ``known`` is missing while nobody was named and the shop has no mechanic."""
+    """Lay out a hand on a thread; ``known`` is missing while nobody was named and the shop has no mechanic."""
     said = {name: typed[name] for name in KEPT if typed.get(name)}
     person = known.person if known else ""
-    thread = parse_thread(said["thread"]).name if said.get("thread") and problem.field != "thread" else ""
-    line = next((one for one in known.lines if one.thread == thread), None) if known else None
+    line = known.on(thread) if known else None
     shown = unit if unit in CHOICES["torque_unit"] else CHOICES["torque_unit"][0]
     return HandPage(
         title="My own hand",
