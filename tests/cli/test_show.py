@@ -54,6 +54,14 @@ def test_the_way_back_shows_torque_in_both_units_with_window_and_basis(sheet: Jo
     assert "use a new one; safety joint" in text
 
 
+def test_the_mechanics_own_hand_stands_beside_the_torque_it_is_held_against(sheet: JobSheet) -> None:
+    line = replace(sheet.work.steps_out[0].fasteners[0], by_hand="By Kari's hand it gets 3.9 to 10.1 N·m.")
+    work = replace(sheet.work, steps_out=(replace(sheet.work.steps_out[0], fasteners=(line,)),))
+    text = one_line(work_lines(7, work, "out"))
+    assert text.index("wider: a wider flange") < text.index("hand: By Kari's hand it gets 3.9 to 10.1 N·m.")
+    assert "hand: " not in one_line(work_lines(7, sheet.work, "out"))
+
+
 def test_a_torque_in_doubt_is_asked_about_on_the_way_back_and_on_paper(sheet: JobSheet) -> None:
     line = sheet.work.steps_out[0].fasteners[0]
     line = replace(line, torque=replace(line.torque, doubt="Was 80 in·lb (9.0 N·m) meant?"))

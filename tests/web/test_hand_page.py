@@ -1,10 +1,12 @@
 """Somebody's own hand, measured on the page, and what it does in the steps of a job."""
 
 import html
+import json
 import re
 
 import pytest
 
+from bellcrank.both_systems import show_torque
 from bellcrank.cli.main import main
 from bellcrank.shop.hand import record_readings
 from bellcrank.shop.settings import write_settings
@@ -29,6 +31,14 @@ def test_five_readings_give_a_window_and_until_then_how_many_are_there(client):
     page = client.get("/numbers/hand", params=ON_M5).text
     assert "3.9 to 10.1 N·m" in page
     assert "measured, 5 readings" in page
+
+
+def test_readings_that_promise_nothing_say_what_to_do(client):
+    for reading in ("4 N·m", "16 N·m", "10 N·m", "5 N·m", "14 N·m"):
+        assert keep(client, reading).status_code == 303
+    page = client.get("/numbers/hand", params=ON_M5).text
+    assert "5 of them promise no window. Take more readings" in page
+    assert 'class="plate answer"' not in page
 
 
 def test_a_bare_number_is_in_the_unit_that_was_chosen(client):
@@ -138,6 +148,15 @@ def test_a_torque_counts_with_the_measured_hand(client):
     by_hand = html.unescape(client.get("/numbers", params={**JOINT, "tightened_by": "own hand"}).text)
     assert "By your hand M6×1 gets" in by_hand
     assert "scatters ±" in by_hand
+
+
+def test_the_page_and_the_terminal_count_the_same_torque_with_a_hand(client, shop, capsys):
+    page = client.get("/numbers", params={**JOINT, "tightened_by": "own hand"}).text
+    options = ["--thread", "M6", "--class", "8.8", "--into", "cast-aluminium", "--hand", "Ina", "--json"]
+    with pytest.raises(SystemExit):
+        main(["--data", str(shop.storage.path.parent), "torque", *options])
+    answer = json.loads(capsys.readouterr().out)
+    assert f'<span class="figure">{show_torque(answer["torque_nm"], "N·m")}</span>' in page
 
 
 def test_a_hand_never_measured_on_that_thread_is_refused(client):

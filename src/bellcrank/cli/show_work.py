@@ -101,10 +101,10 @@ def fastener_lines(line: FastenerLine, indent: str, torque_unit: str) -> list[st
         lines.append(wrap(line.torque.doubt, first=f"{indent}  doubt: ", indent=f"{indent}    "))
     if line.torque.governs:
         lines.append(wrap(line.torque.governs, first=f"{indent}  limit: ", indent=f"{indent}    "))
-    if line.by_hand:
-        lines.append(wrap(line.by_hand, first=f"{indent}  hand: ", indent=f"{indent}    "))
     if line.torque.widen:
         lines.append(wrap(line.torque.widen, first=f"{indent}  wider: ", indent=f"{indent}    "))
+    if line.by_hand:
+        lines.append(wrap(line.by_hand, first=f"{indent}  hand: ", indent=f"{indent}    "))
     care = "; ".join(_care(line.fastener))
     return [*lines, wrap(care, first=f"{indent}  care: ", indent=f"{indent}    ")] if care else lines
 

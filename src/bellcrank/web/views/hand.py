@@ -41,7 +41,7 @@ class HandPage:
     count_words: str
     window: str  # "5 to 9 N·m (44 to 80 in·lb)", "" while the readings say nothing
     lines: tuple[tuple[str, str], ...]
-    says: str
+    says: str  # why enough readings give no window, "" else
     against: str
     others: tuple[tuple[str, str, str], ...]  # other threads of this hand: name, what they say, their address
     carried: tuple[tuple[str, str], ...]
@@ -81,9 +81,9 @@ def hand_page(
         count_words=_count(line),
         window=both_windows(line.hand.low, line.hand.high, shown) if line and line.hand else "",
         lines=_figures(line, shown),
-        says="" if line is None or line.hand else line.says,
+        says=line.says if line and line.promises_nothing else "",
         against=against,
-        others=_others(known, said, thread),
+        others=_others(known, said, thread, shown),
         carried=tuple(said.items()),
         typed=dict(typed),
         problem=problem,
@@ -132,9 +132,13 @@ def _figures(line: HandLine | None, unit: str) -> tuple[tuple[str, str], ...]:
     )
 
 
-def _others(known: PersonHand | None, said: Mapping[str, str], thread: str) -> tuple[tuple[str, str, str], ...]:
-    if known is None:
-        return ()
+def _others(
+    known: PersonHand | None, said: Mapping[str, str], thread: str, unit: str
+) -> tuple[tuple[str, str, str], ...]:
+    """Say what is known of the other threads; what was wanted on this one is not wanted there."""
+    elsewhere = {name: value for name, value in said.items() if name != "wanted"}
     return tuple(
-        (line.thread, line.says, _address(said, "thread", line.thread)) for line in known.lines if line.thread != thread
+        (line.thread, line.hand.said(unit) if line.hand else line.says, _address(elsewhere, "thread", line.thread))
+        for line in (known.lines if known else ())
+        if line.thread != thread
     )
