@@ -7,11 +7,12 @@ import typing
 from types import FunctionType
 
 import bellcrank.cutting
+import bellcrank.engine
 import bellcrank.fastening
 import bellcrank.measuring
 from bellcrank.measuring.measured import Measured
 
-PACKAGES = (bellcrank.fastening, bellcrank.cutting, bellcrank.measuring)
+PACKAGES = (bellcrank.fastening, bellcrank.cutting, bellcrank.engine, bellcrank.measuring)
 
 
 def physics_functions(packages=PACKAGES):

@@ -41,6 +41,12 @@ FACTORS = {
     "µm²/N": 1e-12,
     "GPa": 1e9,
     "psi": POUND_FORCE / INCH**2,
+    "Pa": 1.0,
+    "K": 1.0,
+    "kg/m³": 1.0,
+    "cm³": 1e-6,
+    "g/s": 1e-3,
+    "kV": 1e3,
 }
 PRINTED = re.compile(r"(-?\d+(?:\.\d+)?) ([^\s\d].*)")
 

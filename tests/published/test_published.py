@@ -6,12 +6,14 @@ import math
 import pytest
 
 import bellcrank.cutting
+import bellcrank.engine
 import bellcrank.fastening
 from bellcrank.sources import Status
 from tests.architecture.physics import physics_functions
 
 from . import (
     functions_cutting,
+    functions_engine,
     functions_fastening,
     functions_joints,
     functions_pulling,
@@ -29,6 +31,7 @@ COLLECTED = (
     functions_tapers,
     functions_pulling,
     functions_cutting,
+    functions_engine,
     functions_stats,
 )
 FUNCTIONS = {name: one for module in COLLECTED for name, one in module.FUNCTIONS.items()}
@@ -81,5 +84,5 @@ def test_every_source_is_used():
 
 def test_every_physics_function_has_a_row_from_outside():
     proved = {name for row in ROWS if row.how != "frozen" for name in FUNCTIONS[row.function].proves}
-    physics = {one.__name__ for one in physics_functions((bellcrank.fastening, bellcrank.cutting))}
+    physics = {one.__name__ for one in physics_functions((bellcrank.fastening, bellcrank.cutting, bellcrank.engine))}
     assert physics - proved == {"worst_stop"}  # the largest of a list: nobody publishes that

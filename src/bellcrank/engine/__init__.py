@@ -1,0 +1,1 @@
+"""The engine: piston and volume, air, flow through leaks, compression, mixture, governor, spark and its timing."""
