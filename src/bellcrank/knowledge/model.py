@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from bellcrank.engine.card import EngineCard
 from bellcrank.fastening.drive_materials import DriveMaterial
 from bellcrank.fastening.keys import ParallelKey, WoodruffKey
 from bellcrank.fastening.screw_tables import ScrewTables
@@ -187,14 +188,6 @@ class ReleaseItem:
     hazards: tuple[str, ...]
     source: str
     runs_engine: bool = False  # proven with the engine running: only after all that is proven standing still
-
-
-@dataclass(frozen=True, slots=True)
-class EngineCard:
-    """What is known of an engine class; generic unless a maker's card is entered."""
-
-    id: str
-    words: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,11 +7,12 @@ and line; what files say of each other is looked at by :mod:`bellcrank.knowledge
 import csv
 import tomllib
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from typing import Any
 
+from bellcrank.engine.card import QUANTITIES, EngineCard, Ranged
 from bellcrank.errors import KnowledgeFault
 from bellcrank.fastening.screw_tables import ScrewTables
 from bellcrank.fastening.strength import gather_classes
@@ -19,10 +20,11 @@ from bellcrank.knowledge import records, screw_records
 from bellcrank.knowledge.assembly import Assembly
 from bellcrank.knowledge.assembly_text import assembly
 from bellcrank.knowledge.line import Line
-from bellcrank.knowledge.model import Cause, Check, EngineCard, Library, Likelihood, Pack, Repair
+from bellcrank.knowledge.model import Cause, Check, Library, Likelihood, Pack, Repair
 
 COMMON = "common"
 ABOUT = "pack.toml"
+ALL_CARDS = "-"  # a line of engine-cards.csv that holds for every card
 
 
 def read_library(root: Traversable | None = None) -> Library:
@@ -84,7 +86,7 @@ def _pack(folder: Traversable) -> Pack:
             accesses=tuple(map(records.access, _named(folder, "access.csv"))),
             repairs=_repairs(folder),
             assemblies=_assemblies(folder),
-            engine_cards=tuple(EngineCard(card["id"], card["words"]) for card in about["engine_card"]),
+            engine_cards=_engine_cards(folder, about["engine_card"]),
             fault_scale=float(about["fault_scale"]),
             start_check_minutes=float(about["start_check_minutes"]),
             give_up_minutes=float(about["give_up_minutes"]),
@@ -92,6 +94,29 @@ def _pack(folder: Traversable) -> Pack:
         )
     except KeyError as missing:
         raise KnowledgeFault(f"{folder.name}/{ABOUT}: “{missing.args[0]}” is missing. Write it in.") from None
+
+
+def _engine_cards(folder: Traversable, named: Sequence[Mapping[str, str]]) -> tuple[EngineCard, ...]:
+    """Make the engine cards; what a card does not say holds for all of them, card “-”."""
+    values: dict[str, dict[str, Ranged]] = defaultdict(dict)
+    for line in _lines(folder, "engine-cards.csv"):
+        quantity = line.words("quantity")
+        if quantity in values[line.words("card")] or quantity not in QUANTITIES:
+            raise line.fault(f"“{quantity}” stands there twice or is nothing an engine card holds. Mend it.")
+        values[line.words("card")][quantity] = records.ranged(line)
+    unknown = set(values) - {ALL_CARDS} - {card["id"] for card in named}
+    if unknown:
+        raise KnowledgeFault(
+            f"{folder.name}/engine-cards.csv: there is no engine card “{min(unknown)}”. Name it first."
+        )
+    cards = []
+    for card in named:
+        known = values[ALL_CARDS] | values[card["id"]]
+        missing = [name for name in QUANTITIES if name not in known]
+        if missing:
+            raise KnowledgeFault(f"{folder.name}/engine-cards.csv: “{card['id']}” has no “{missing[0]}”. Write it in.")
+        cards.append(EngineCard(card["id"], card["words"], **known))
+    return tuple(cards)
 
 
 def _causes(folder: Traversable) -> tuple[Cause, ...]:

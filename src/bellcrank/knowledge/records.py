@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
+from bellcrank.engine.card import Ranged
 from bellcrank.fastening.drive_materials import DriveMaterial
 from bellcrank.fastening.keys import ParallelKey, SizeUnit, WoodruffKey
 from bellcrank.fastening.strength import Material, StrengthRange
@@ -259,3 +260,17 @@ def repair(line: Line, parts: Sequence[RepairPart]) -> Repair:
 def _strength_or_none(line: Line, column: str) -> float | None:
     megapascals = line.amount_or_none(column)
     return None if megapascals is None else to_si(megapascals, "MPa", "pressure")
+
+
+KINDS = {"mm": "length", "°": "angle"}  # of the units engine cards are written in; ratios and V·s/rad are SI already
+
+
+def ranged(line: Line) -> Ranged:
+    """Make a value of an engine card with its range."""
+    low, value, high = (line.amount(name) for name in ("low", "value", "high"))
+    if not low <= value <= high:
+        raise line.fault(f"{low:g}, {value:g} and {high:g} must rise.")
+    unit = line.words("unit")
+    if unit in KINDS:
+        low, value, high = (to_si(one, unit, KINDS[unit]) for one in (low, value, high))
+    return Ranged(low, value, high, line.choice("basis", Basis), line.words("source"))

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from bellcrank.engine.card import QUANTITIES
 from bellcrank.fastening.screw_tables import ScrewTables
 from bellcrank.knowledge.model import Library, Pack
 
@@ -35,6 +36,8 @@ def _of_pack(pack: Pack) -> Iterator[tuple[str, str]]:
     yield from (("repairs.csv", one.origin.source) for one in pack.repairs)
     for check in pack.checks:
         yield from (("likelihoods.csv", row.origin.source) for row in check.likelihoods)
+    for card in pack.engine_cards:
+        yield from (("engine-cards.csv", getattr(card, name).source) for name in QUANTITIES)
     for assembly in pack.assemblies:
         yield "assembly", assembly.origin.source
         for operation in assembly.operations:

@@ -1,0 +1,88 @@
+"""``bellcrank jet``: the main jet for thinner or warmer air."""
+
+from dataclasses import dataclass
+from typing import TypedDict, Unpack
+
+import click
+
+from bellcrank.cli.desk import Desk, every_command, pass_desk
+from bellcrank.cli.terminal import wrap
+from bellcrank.engine.jets import jet_diameter, richness_factor
+from bellcrank.shop.engines import air_from_words
+from bellcrank.units import convert, read_positive, show
+
+NOTES = (
+    "The main jet alone: idle circuit, fixed air bleeds and a choke that does not open fully are left out.",
+    "The maker's altitude kit comes first. A leaner jet back at low height burns the engine: note it on the machine.",
+)
+
+
+class Typed(TypedDict):
+    """What may be typed about a jet."""
+
+    jet: str
+    height: str
+    temperature: str
+    from_height: str
+    from_temperature: str
+
+
+@dataclass(frozen=True, slots=True)
+class JetAnswer:
+    """A jet in other air."""
+
+    richness: float  # fuel over air with the old jet, over what it was
+    richer_percent: float
+    old_mm: float | None
+    jet_mm: float | None
+    jet_factor: float  # new diameter over old
+    density_kg_m3: float
+    chosen_density_kg_m3: float
+    power_percent: float  # of that in the air it was chosen for, mixture right
+    notes: tuple[str, ...]
+
+
+@click.command("jet")
+@click.option("--jet", default="", metavar="“0.70 mm”", help="The jet that was right where it was chosen.")
+@click.option("--height", required=True, metavar="“1500 m”", help="Above the sea where it runs now.")
+@click.option("--temperature", default="", metavar="“30 °C”", help="Of the air there; else as the standard has it.")
+@click.option("--from-height", default="", metavar="“0 m”", help="Where the jet was right; else sea level.")
+@click.option("--from-temperature", default="", metavar="“15 °C”", help="Of the air there.")
+@every_command
+@pass_desk
+def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:
+    """Say how much richer a jet runs in other air, and which jet gives the old mixture."""
+    answer = _answer(typed)
+    desk.tell(answer, lambda: _lines(answer))
+
+
+def _answer(typed: Typed) -> JetAnswer:
+    here = air_from_words(typed["height"], typed["temperature"]).density
+    there = air_from_words(typed["from_height"], typed["from_temperature"]).density
+    old = read_positive(typed["jet"], "length", default="mm", what="Diameter of the jet").si if typed["jet"] else None
+    richness = richness_factor(here, there)
+    factor = jet_diameter(1.0, here, there)
+    return JetAnswer(
+        richness=richness,
+        richer_percent=100 * (richness - 1),
+        old_mm=None if old is None else convert(old, "mm", "length"),
+        jet_mm=None if old is None else convert(jet_diameter(old, here, there), "mm", "length"),
+        jet_factor=factor,
+        density_kg_m3=here,
+        chosen_density_kg_m3=there,
+        power_percent=100 * here / there,
+        notes=NOTES,
+    )
+
+
+def _lines(answer: JetAnswer) -> list[str]:
+    how = "richer" if answer.richness >= 1 else "leaner"
+    lines = [
+        f"  mixture   {abs(answer.richer_percent):.1f} % {how} with the old jet",
+        f"  power     {answer.power_percent:.0f} % of what it had there, mixture right",
+        f"  jet       {answer.jet_factor:.3f} of the old diameter",
+    ]
+    if answer.old_mm is not None and answer.jet_mm is not None:
+        lines[-1] += f": {answer.jet_mm:.3f} mm instead of {answer.old_mm:.3f} mm"
+    air = f"{show(answer.density_kg_m3, 'kg/m³', 'density')} instead of {answer.chosen_density_kg_m3:.3f} kg/m³"
+    return [*lines, f"  air       {air}", "", *(wrap(one, first="  - ", indent="    ") for one in answer.notes)]
