@@ -14,6 +14,10 @@ STRIP = "/numbers/strip?thread=M6&into=cast-aluminium&engaged=10+mm"
 TAPER = "/numbers/taper?ratio=1%3A8&mean_diameter=20+mm&nut_force=20+kN"
 KEY = "/numbers/key?key=606&shaft=20+mm&key_material=key-steel"
 PULL = "/numbers/pull-off?nut_torque=60+ft%C2%B7lb&bolt=1%2F4-20&engaged=8+mm"
+TIMING = "/numbers/timing?engine=overhead-valve-160&slip=-60+%C2%B0"
+LEAK = "/numbers/leak-down?reading=70+psi"
+GAUGE = "/numbers/compression?engine=overhead-valve-160&height=500+m"
+JET = "/numbers/jet?height=2000+m&jet=0.70+mm"
 STRIKE = "/numbers/strike?stop_angle=45+%C2%B0&nut_torque=60+ft%C2%B7lb&flywheel_mass=2+kg"
 
 
@@ -49,13 +53,20 @@ def test_nothing_sticks_out_and_nothing_is_too_small_to_tap(open_page, address, 
         PULL,
         f"{PULL}&state=wet",
         "/numbers/strike",
+        "/numbers/timing",
+        TIMING,
+        LEAK,
+        GAUGE,
+        JET,
         STRIKE,
     ):
         page.goto(address + path)
         fits(page)
 
 
-@pytest.mark.parametrize("answer", [ANSWER, STRIP, TAPER, KEY, PULL, STRIKE, "/numbers/hand?thread=M6"])
+@pytest.mark.parametrize(
+    "answer", [ANSWER, STRIP, TAPER, KEY, PULL, STRIKE, TIMING, LEAK, GAUGE, JET, "/numbers/hand?thread=M6"]
+)
 def test_axe_finds_nothing_on_the_answer(open_page, address, answer):
     page = open_page(390, 844)
     page.goto(address + answer)

@@ -284,6 +284,10 @@ def test_what_was_taken_because_it_was_not_told_is_said(client):
         ("/numbers/taper", ("1:8", "20 mm", "80 N·m"), r"first slips at.*\d N·m \(\d+ ft·lb\)"),
         ("/numbers/key", ("606", "20 mm", "key steel (cold-drawn low-carbon)"), r"shears at.*\d N·m \(\d+ ft·lb\)"),
         ("/numbers/pull-off", ("60 ft·lb", "1/4-20", "3/8 in"), r"[Ee]nough.*Stop at"),
+        ("/numbers/timing", ("overhead valve, about 160 cm³ (generic)", "forward, 60°"), r"60° early.*Does not start"),
+        ("/numbers/leak-down", ("70 psi",), r"leaks of.*0\.57 mm²"),
+        ("/numbers/compression", ("side valve, about 150 cm³ (generic)", "500 m"), r"\d+ to \d+ psi"),
+        ("/numbers/jet", ("2000 m", "0.70 mm"), r"0\.66\d mm instead of 0\.700 mm.*richer"),
         ("/numbers/strike", ("hard: a root or a pipe, 45°", "60 ft·lb", "2 kg"), r"The taper slips.*half torque"),
     ],
 )

@@ -7,14 +7,8 @@ import click
 
 from bellcrank.cli.desk import Desk, every_command, pass_desk
 from bellcrank.cli.terminal import wrap
-from bellcrank.engine.jets import jet_diameter, richness_factor
-from bellcrank.shop.engines import air_from_words
-from bellcrank.units import convert, read_positive, show
-
-NOTES = (
-    "The main jet alone: idle circuit, fixed air bleeds and a choke that does not open fully are left out.",
-    "The maker's altitude kit comes first. A leaner jet back at low height burns the engine: note it on the machine.",
-)
+from bellcrank.shop.engines import JET_NOTES, JetFound, jet_from_words
+from bellcrank.units import convert, show
 
 
 class Typed(TypedDict):
@@ -52,26 +46,21 @@ class JetAnswer:
 @pass_desk
 def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:
     """Say how much richer a jet runs in other air, and which jet gives the old mixture."""
-    answer = _answer(typed)
+    answer = _answer(jet_from_words({name: str(value) for name, value in typed.items()}))
     desk.tell(answer, lambda: _lines(answer))
 
 
-def _answer(typed: Typed) -> JetAnswer:
-    here = air_from_words(typed["height"], typed["temperature"]).density
-    there = air_from_words(typed["from_height"], typed["from_temperature"]).density
-    old = read_positive(typed["jet"], "length", default="mm", what="Diameter of the jet").si if typed["jet"] else None
-    richness = richness_factor(here, there)
-    factor = jet_diameter(1.0, here, there)
+def _answer(found: JetFound) -> JetAnswer:
     return JetAnswer(
-        richness=richness,
-        richer_percent=100 * (richness - 1),
-        old_mm=None if old is None else convert(old, "mm", "length"),
-        jet_mm=None if old is None else convert(jet_diameter(old, here, there), "mm", "length"),
-        jet_factor=factor,
-        density_kg_m3=here,
-        chosen_density_kg_m3=there,
-        power_percent=100 * here / there,
-        notes=NOTES,
+        richness=found.richness,
+        richer_percent=100 * (found.richness - 1),
+        old_mm=None if found.old is None else convert(found.old, "mm", "length"),
+        jet_mm=None if found.new is None else convert(found.new, "mm", "length"),
+        jet_factor=found.factor,
+        density_kg_m3=found.density,
+        chosen_density_kg_m3=found.chosen_density,
+        power_percent=100 * found.density / found.chosen_density,
+        notes=JET_NOTES,
     )
 
 

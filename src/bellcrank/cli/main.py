@@ -33,6 +33,7 @@ COMMANDS = {
     "hand": "Say what somebody's tightening by feel is worth.",
     "timing": "Say where both sparks fall when the flywheel has slipped.",
     "leakdown": "Turn a leak-down reading into the area of the leaks.",
+    "compression": "Give what a compression gauge should read.",
     "jet": "Give the main jet for thinner or warmer air.",
     "price": "Add up parts and labour, and write the invoice.",
     "handback": "Go through the release list and hand the machine back.",

@@ -9,18 +9,11 @@ import click
 from bellcrank.bootstrap import open_library
 from bellcrank.cli.desk import Desk, every_command, pass_desk
 from bellcrank.cli.terminal import heading, wrap
-from bellcrank.engine.card import EngineCard
 from bellcrank.engine.slip import same_place, slip_words
-from bellcrank.engine.symptoms import Expected, expected_symptoms
-from bellcrank.engine.timing import Spark, Stroke, sparks
-from bellcrank.shop.engines import engine_named, slip_from_words
-from bellcrank.units import convert, read_positive
-
-CAUTIONS = (
-    "Plug lead off and tied back before you turn the flywheel to measure.",
-    "No further pulls on a cord that jerks until the key was looked at: it breaks fingers and wrists.",
-)
-TOPS = {Stroke.COMPRESSION: 0, Stroke.POWER: 0, Stroke.EXHAUST: 360, Stroke.INTAKE: 360}  # [°] the nearest top
+from bellcrank.engine.symptoms import Expected
+from bellcrank.engine.timing import Spark, Stroke
+from bellcrank.shop.engines import TIMING_CAUTIONS, Timed, spark_place, timed_from_words, valves_at
+from bellcrank.units import convert
 
 
 class Typed(TypedDict):
@@ -41,7 +34,8 @@ class SparkAnswer:
 
     main: bool
     angle_deg: float  # 0 at firing top dead centre, to 540
-    words: str  # "80° before the top, compression"
+    words: str  # "80° before the top, compression stroke"
+    valves: str  # "intake open"
     stroke: Stroke
     intake_open: bool
     exhaust_open: bool
@@ -78,48 +72,33 @@ class TimingAnswer:
 @pass_desk
 def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:
     """Say where both sparks of a cycle fall for a slipped flywheel, and what the engine does then."""
-    words = {name: str(value) for name, value in typed.items() if value}
-    card = engine_named(open_library(), typed["engine"])
-    known = read_positive(typed["advance"], "angle", default="°", what="Advance").si if typed["advance"] else None
-    answer = _answer(card, slip_from_words(words), known)
+    answer = _answer(timed_from_words(open_library(), {name: str(value) for name, value in typed.items() if value}))
     desk.tell(answer, lambda: _lines(answer))
 
 
-def _answer(card: EngineCard, slip: float, advance: float | None) -> TimingAnswer:
-    before = card.advance.value if advance is None else advance
-    main, wasted = sparks(before, slip, card.valves, card.drive, card.gap.value)
-    other = same_place(slip)
-    made = [f"Sizes and valve timing: {card.words}; from memory, of no named engine."]
-    if advance is None:
-        low, high = math.degrees(card.advance.low), math.degrees(card.advance.high)
-        made.append(f"Advance {math.degrees(before):.0f}° was not told; such engines have {low:.0f}° to {high:.0f}°.")
-    made.append("Voltage without a compression release, nothing burning yet: with one it is lower.")
+def _answer(found: Timed) -> TimingAnswer:
+    other = same_place(found.slip)
+    main, wasted = found.sparks
     return TimingAnswer(
-        engine=card.id,
-        advance_deg=math.degrees(before),
-        slip_deg=math.degrees(slip),
-        slip=slip_words(slip),
+        engine=found.card.id,
+        advance_deg=math.degrees(found.advance),
+        slip_deg=math.degrees(found.slip),
+        slip=slip_words(found.slip),
         same_place_deg=math.degrees(other),
         same_place=slip_words(other),
         sparks=(_spark(main), _spark(wasted)),
-        expected=expected_symptoms(slip, main, wasted),
-        cautions=CAUTIONS,
-        assumptions=tuple(made),
+        expected=found.expected,
+        cautions=TIMING_CAUTIONS,
+        assumptions=found.notes,
     )
 
 
 def _spark(spark: Spark) -> SparkAnswer:
-    degrees = math.degrees(spark.angle)
-    from_top = degrees - TOPS[spark.stroke]
-    place = (
-        "at the top"
-        if round(from_top) == 0
-        else f"{abs(from_top):.0f}° {'before' if from_top < 0 else 'after'} the top"
-    )
     return SparkAnswer(
         main=spark.main,
-        angle_deg=degrees,
-        words=f"{place}, {spark.stroke} stroke",
+        angle_deg=math.degrees(spark.angle),
+        words=spark_place(spark),
+        valves=valves_at(spark),
         stroke=spark.stroke,
         intake_open=spark.intake_open,
         exhaust_open=spark.exhaust_open,
@@ -131,10 +110,10 @@ def _lines(answer: TimingAnswer) -> list[str]:
     lines = [*(wrap(caution, first="! ", indent="  ") for caution in answer.cautions), ""]
     lines.append(wrap(f"flywheel {answer.slip}; the same place as {answer.same_place}"))
     for one in answer.sparks:
-        valves = [name for name, is_open in (("intake", one.intake_open), ("exhaust", one.exhaust_open)) if is_open]
-        stand = f"{' and '.join(valves)} open" if valves else "valves shut"
         name = "main spark  " if one.main else "wasted spark"
-        lines.append(wrap(f"{one.words}, {stand}, up to {one.voltage_kv:.1f} kV", first=f"  {name}  ", indent=" " * 16))
+        lines.append(
+            wrap(f"{one.words}, {one.valves}, up to {one.voltage_kv:.1f} kV", first=f"  {name}  ", indent=" " * 16)
+        )
     lines.append(heading("what to expect"))
     for each in answer.expected:
         sure = "" if each.sure else " (not sure)"

@@ -8,9 +8,11 @@ from bellcrank.fastening.threads import parse_thread
 from bellcrank.knowledge.closed_lists import NUMBERS
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.answers import Answered, blow_answer, key_answer, pull_answer, strip_answer, taper_answer
+from bellcrank.shop.engine_answers import compression_answer, jet_answer, leak_down_answer, timing_answer
+from bellcrank.shop.engines import USUAL_ORIFICE, USUAL_SUPPLY
 from bellcrank.shop.numbers import USUAL_CLASS
 
-STRIP, TAPER, KEY, PULL, BLOW = NUMBERS
+STRIP, TAPER, KEY, PULL, BLOW, TIMING, LEAK_DOWN, COMPRESSION, JET = NUMBERS
 COMMON_TAPER = {"ratio": "1:8", "mean_diameter": "20 mm"}  # common sizes, no source
 COMMON_NUT = "5/8-18"
 COMMON_WHEEL = "200 mm"  # outside of a flywheel; common size, no source
@@ -123,6 +125,8 @@ KEYED = (
     Asked("key_material", "What the key is made of", "key-steel, zinc-3, aluminium-6061"),
     Asked("hub_material", "What the hub is made of", "cast-aluminium"),
 )
+ENGINE = Asked("engine", "Engine, by its card", "overhead-valve-160")
+HEIGHT = Asked("height", "Height above the sea", "500 m")
 ROOMS: Mapping[str, Room] = {
     STRIP: Room(
         key=STRIP,
@@ -223,5 +227,72 @@ ROOMS: Mapping[str, Room] = {
             "flywheel_inertia": ("flywheel_mass", "flywheel_diameter"),
             "key_length": ("key",),
         },
+    ),
+    TIMING: Room(
+        key=TIMING,
+        words="spark timing",
+        title="Where the spark falls",
+        lead="A flywheel that slipped on its taper: where both sparks of a cycle fall, and what to expect.",
+        fields=(
+            ENGINE,
+            Asked("slip", "It stands forward (below zero) or back", "-60 °"),
+            Asked("arc", "Or the arc at the rim, piston at the top", "-105 mm"),
+            Asked("rim", "Radius of the rim", "100 mm"),
+            Asked("key_offset", "Or between the keyways' edges", "-2 mm"),
+            Asked("shaft", "Radius of the shaft at the key", "10 mm"),
+            Asked("advance", "Advance with a good key", "20 °"),
+        ),
+        needs=("engine", "slip"),
+        taken=_nothing,
+        answer=timing_answer,
+        instead={"arc": ("slip",), "key_offset": ("slip",)},
+    ),
+    LEAK_DOWN: Room(
+        key=LEAK_DOWN,
+        words="leak-down",
+        title="What a leak-down reading means",
+        lead="The area of all leaks from a reading, and the reading a leak would give.",
+        fields=(
+            Asked("reading", "Reading behind the orifice", "70 psi"),
+            Asked("leak", "Or a leak, to see what it reads", "0.4 mm²"),
+            Asked("supply", "Supply before the orifice", "80 psi"),
+            Asked("orifice", "Diameter of the orifice", "0.040 in"),
+            HEIGHT,
+        ),
+        needs=("reading",),
+        taken=lambda _: {"supply": USUAL_SUPPLY, "orifice": USUAL_ORIFICE},
+        answer=leak_down_answer,
+        instead={"leak": ("reading",)},
+    ),
+    COMPRESSION: Room(
+        key=COMPRESSION,
+        words="compression",
+        title="What a compression gauge should read",
+        lead="While the cord is pulled, with no compression release: a first guess.",
+        fields=(
+            ENGINE,
+            HEIGHT,
+            Asked("hose", "Hose, when its valve is at the gauge", "4 cm³"),
+            Asked("compression", "Compression ratio, if known", "8.5"),
+        ),
+        needs=("engine", "height"),
+        taken=_nothing,
+        answer=compression_answer,
+    ),
+    JET: Room(
+        key=JET,
+        words="main jet",
+        title="The jet for thinner or warmer air",
+        lead="How much richer the old jet runs, and which one gives the old mixture.",
+        fields=(
+            HEIGHT,
+            Asked("jet", "The jet that was right", "0.70 mm"),
+            Asked("temperature", "Temperature of the air", "30 °C"),
+            Asked("from_height", "Height where it was right", "0 m"),
+            Asked("from_temperature", "Temperature there", "15 °C"),
+        ),
+        needs=("height", "jet"),
+        taken=lambda _: {"from_height": "0 m"},
+        answer=jet_answer,
     ),
 }

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from bellcrank.fastening.pull_out import StripAnswer
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.figures.keyway import key_figure
 from bellcrank.figures.pulled import pull_figure
@@ -29,7 +30,9 @@ def drawing_of(library: Library, answer: Answered, typed: Mapping[str, str], uni
             return pull_figure(judged.pull, judged.answer, unit=unit)
         case StruckSeat() as struck:
             return strike_figure(struck.strike, unit=unit)
-        case stripped:
+        case StripAnswer() as stripped:
             engaged = read(typed["engaged"], "length", default="mm").si
             into = material_named(library, typed["into"], "into").words
             return strip_figure(parse_thread(typed["thread"]), engaged, into, stripped)
+        case _:
+            return ""

@@ -6,7 +6,7 @@ from urllib.parse import urlencode
 
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.answers import Answered
-from bellcrank.shop.rooms import BLOW, KEY, PULL, STRIP, TAPER, Asked, Room
+from bellcrank.shop.rooms import BLOW, COMPRESSION, JET, KEY, LEAK_DOWN, PULL, STRIP, TAPER, TIMING, Asked, Room
 from bellcrank.web.views.numbers import INTO, THREADS, Question, Tap, other_numbers
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
 
@@ -22,9 +22,21 @@ CHOICES = {  # common ones, said as they are typed
     "shaft": MEAN_DIAMETERS,
     "key": ("505", "605", "606", "807", "3x5", "4x6.5"),
     "nut_torque": ("40 N·m", "60 N·m", "80 N·m", "100 N·m", "30 ft·lb", "45 ft·lb", "60 ft·lb", "75 ft·lb"),
+    "reading": ("75 psi", "70 psi", "65 psi", "60 psi", "50 psi", "40 psi", "20 psi"),
+    "height": ("0 m", "500 m", "1000 m", "1500 m", "2000 m", "3000 m"),
+    "jet": ("0.55 mm", "0.60 mm", "0.65 mm", "0.70 mm", "0.75 mm", "0.80 mm"),
     "flywheel_mass": ("1.5 kg", "2 kg", "2.5 kg", "3 kg", "3.5 kg"),
 }
 KEY_MATERIALS = ("key-steel", "zinc-3", "zinc-5", "aluminium-6061", "aluminium-2024")
+SLIPS = {
+    "-12 °": "forward by half a key, 12°",
+    "-25 °": "forward by a key's width, 25°",
+    "-60 °": "forward, 60°",
+    "-90 °": "forward, a quarter turn",
+    "25 °": "back by a key's width, 25°",
+    "90 °": "back, a quarter turn",
+    "180 °": "half a turn",
+}
 STOPS = {
     "15 °": "dead: a stake or a kerb, 15°",
     "45 °": "hard: a root or a pipe, 45°",
@@ -45,6 +57,10 @@ QUESTIONS: Mapping[str, Mapping[str, str]] = {  # of each room, in the order the
         "nut_torque": "Torque that was on the nut",
         "flywheel_mass": "The flywheel weighs",
     },
+    TIMING: {"engine": "The engine", "slip": "The flywheel stands"},
+    LEAK_DOWN: {"reading": "The gauge behind the orifice reads"},
+    COMPRESSION: {"engine": "The engine", "height": "Height above the sea"},
+    JET: {"height": "Height above the sea", "jet": "The jet that was right"},
 }
 
 
@@ -128,6 +144,8 @@ def _given(library: Library, room: Room, typed: Mapping[str, str]) -> dict[str, 
         "key_material": {key: library.drive_materials[key].words for key in KEY_MATERIALS},
         "engaged": {length: length for length in (METRIC_LENGTHS if thread[:1].upper() in ("M", "") else INCH_LENGTHS)},
         "stop_angle": STOPS,
+        "slip": SLIPS,
+        "engine": {card.id: card.words for pack in library.packs.values() for card in pack.engine_cards},
     }
     return {name: (words, dict(choices[name])) for name, words in QUESTIONS[room.key].items()}
 
