@@ -12,6 +12,7 @@ TYPED = {
     "pull-off": {**TAPER, "bolt": "1/4-20", "engaged": "8 mm", "circle": "20 mm"},
     "strike": {**TAPER, "flywheel_inertia": "0.01", "speed": "3000", "stop_angle": "45"},
 }
+NO_TORQUE_OR_FORCE = {"timing", "leak-down", "compression", "jet"}  # angles, areas, gauges and jets
 
 
 @pytest.fixture
@@ -24,7 +25,7 @@ def everything(answer):
 
 
 def test_the_answers_are_those_of_every_room():
-    assert set(TYPED) == set(ROOMS)
+    assert set(TYPED) == set(ROOMS) - NO_TORQUE_OR_FORCE
 
 
 @pytest.mark.parametrize("unit", ["ft·lb", "in·lb"])
