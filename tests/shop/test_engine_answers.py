@@ -21,6 +21,7 @@ def test_a_quarter_turn_forward_is_early_and_the_same_place_as_late(answered):
 def test_a_flywheel_in_its_place_is_said_so(answered):
     found = answered("timing", engine="overhead-valve-160", slip="0 °")
     assert found.figure == "where it belongs"
+    assert ("the same place as", "a whole turn round") in found.lines
     assert "Does not kick." in found.sentences
 
 

@@ -108,7 +108,8 @@ def _spark(spark: Spark) -> SparkAnswer:
 
 def _lines(answer: TimingAnswer) -> list[str]:
     lines = [*(wrap(caution, first="! ", indent="  ") for caution in answer.cautions), ""]
-    lines.append(wrap(f"flywheel {answer.slip}; the same place as {answer.same_place}"))
+    other = "" if answer.same_place == answer.slip else f"; the same place as {answer.same_place}"
+    lines.append(wrap(f"flywheel {answer.slip}{other}"))
     for one in answer.sparks:
         name = "main spark  " if one.main else "wasted spark"
         lines.append(

@@ -14,7 +14,6 @@ from bellcrank.measuring.refusals import refuse_outside, refuse_unless_positive
 Quantity = TypeVar("Quantity", float, NDArray[np.float64])
 
 TURN = 2 * np.pi  # [rad]
-NOTHING = 1e-9  # [rad]
 
 
 def slip_from_rim(arc: Quantity, rim_radius: float) -> Quantity:
@@ -160,6 +159,6 @@ def slip_words(slip: float) -> str:
     ('60° early', '25° late', 'where it belongs')
     """
     degrees = round(abs(float(np.degrees(slip))))
-    if degrees == 0 or abs(slip) < NOTHING:
+    if degrees % 360 == 0:
         return "where it belongs"
     return f"{degrees}° {'early' if slip < 0 else 'late'}"

@@ -26,14 +26,15 @@ def timing_answer(library: Library, typed: Mapping[str, str], unit: str) -> Answ
     del unit  # angles have none
     found = timed_from_words(library, typed)
     main, wasted = found.sparks
+    there, other = slip_words(found.slip), same_place(found.slip)
     return Answered(
         lead="the spark comes",
-        figure=slip_words(found.slip),
+        figure=there,
         sentences=tuple(f"{_capital(one.symptom)}{'' if one.sure else ' (not sure)'}." for one in found.expected),
         lines=(
             ("main spark", f"{spark_place(main)}, {valves_at(main)}"),
             ("wasted spark", f"{spark_place(wasted)}, {valves_at(wasted)}"),
-            ("the same place as", slip_words(same_place(found.slip))),
+            ("the same place as", "a whole turn round" if there == slip_words(other) else slip_words(other)),
             ("voltage", f"up to {convert(main.voltage, 'kV', 'voltage'):.1f} kV"),
         ),
         cautions=TIMING_CAUTIONS,
