@@ -1,0 +1,6 @@
+"""What holds for every test: a property is true or not, however busy the machine is."""
+
+from hypothesis import settings
+
+settings.register_profile("untimed", deadline=None)
+settings.load_profile("untimed")
