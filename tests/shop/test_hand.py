@@ -5,7 +5,7 @@ from bellcrank.errors import BellcrankError, NotAllowedNow, NotUnderstood, OutOf
 from bellcrank.fastening.hand import HandOnThread
 from bellcrank.fastening.hand_against import CarriedHand
 from bellcrank.shop.fill_sheet import job_sheet
-from bellcrank.shop.hand import hand_for, hand_of, people, record_reading, record_readings, take_back_reading
+from bellcrank.shop.hand import everyone, hand_for, hand_of, people, record_reading, record_readings, take_back_reading
 from bellcrank.shop.settings import write_settings
 from bellcrank.shop.work import choose_target
 
@@ -71,6 +71,35 @@ def test_two_people_have_two_hands_and_one_has_one_however_it_is_spelt(shop):
     assert len(kept(shop, "Ola")) == 2
 
 
+def test_the_hands_of_everyone_are_given_in_the_order_they_came(shop):
+    record_reading(shop, "M6", "12 N·m", person="Ola")
+    record_readings(shop, "M6", FIVE, person="Kari")
+    assert [(one.person, len(one.lines[0].readings)) for one in everyone(shop)] == [("Ola", 1), ("Kari", 5)]
+
+
+def test_a_reading_sent_twice_by_one_tap_is_kept_once(shop):
+    first = record_reading(shop, "M6", "7 N·m", person="Kari")
+    again = record_reading(shop, "M6", "7 N·m", person="Kari", after=first)
+    assert again > first  # the same figure, read after the first was seen
+    assert record_reading(shop, "M6", "7 N·m", person="Kari", after=first) == again
+    assert len(kept(shop)) == 2
+
+
+@pytest.mark.parametrize("other", [("M6", "8 N·m", "Kari"), ("M8", "7 N·m", "Kari"), ("M6", "7 N·m", "Ola")])
+def test_another_figure_thread_or_hand_is_never_taken_for_the_same_tap(shop, other):
+    thread, typed, person = other
+    record_reading(shop, "M6", "7 N·m", person="Kari", after=0)
+    record_reading(shop, thread, typed, person=person, after=0)
+    assert len(kept(shop)) + len(kept(shop, "Ola")) == 2
+
+
+def test_a_reading_taken_back_and_kept_again_is_a_new_one(shop):
+    first = record_reading(shop, "M6", "7 N·m", person="Kari", after=0)
+    take_back_reading(shop, first, person="Kari")
+    assert record_reading(shop, "M6", "7 N·m", person="Kari", after=0) > first
+    assert len(kept(shop)) == 1
+
+
 def test_sizes_stand_smallest_first(shop):
     for thread in ("M8", "5/16-18", "M6"):
         record_reading(shop, thread, "12 N·m", person="Kari")
@@ -101,9 +130,11 @@ def test_a_reading_that_cannot_be_is_refused_and_nothing_is_lost(shop, typed, wo
     assert kept(shop) == [("M6×1", "7 N·m"), ("M6×1", "7 N·m")]
 
 
-def test_no_reading_at_all_is_refused(shop):
-    with pytest.raises(NotUnderstood, match="There is no reading to keep"):
-        record_readings(shop, "M6", (), person="Kari")
+@pytest.mark.parametrize("typed", [(), ("",), ("  ", "")])
+def test_no_reading_at_all_is_refused(shop, typed):
+    with pytest.raises(NotUnderstood, match="There is no reading to keep") as refusal:
+        record_readings(shop, "M6", typed, person="Kari")
+    assert refusal.value.field == "reading"
 
 
 @pytest.mark.parametrize("thread", ["", "M6.5", "six", "M6x3"])

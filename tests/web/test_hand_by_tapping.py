@@ -63,7 +63,28 @@ def test_the_one_reading_that_was_wrong_is_taken_back(open_page, address):
     expect(page.locator("main")).to_contain_text("(2 of 5)")
 
 
-@pytest.mark.parametrize("readings", [BY_HAND[:3], (*BY_HAND[:3], "tight")])
+def test_a_thumb_that_bounces_keeps_one_reading(open_page, address):
+    page = open_page(390, 844)
+    page.goto(f"{address}/numbers/hand?thread=M5")
+    for count in (1, 2):  # the same figure twice over
+        page.get_by_label("The wrench showed").fill("7")
+        page.get_by_role("button", name="Keep this reading").dblclick(delay=40)
+        expect(page.locator("main")).to_contain_text(f"({count} of 5)")
+        page.get_by_role("button", name="Keep this reading").click()  # once more, on the empty field
+        expect(page.get_by_role("alert")).to_have_count(0)
+    page.reload()
+    expect(page.locator("main")).to_contain_text("(2 of 5)")
+
+
+def test_what_is_wanted_is_answered_where_she_looks(open_page, address):
+    page = open_page(390, 844)
+    page.goto(f"{address}/numbers/hand?thread=M6")
+    page.get_by_label("What should it be?").fill("8")
+    page.get_by_role("button", name="Hold my hand against it").click()
+    expect(page.get_by_text("You tighten M6×1 a third too hard")).to_be_in_viewport(ratio=1)
+
+
+@pytest.mark.parametrize("readings", [BY_HAND[:3], (*BY_HAND[:3], "tight"), BY_HAND])
 def test_the_next_reading_is_typed_without_scrolling_on_a_phone(open_page, address, readings):
     page = open_page(390, 844)
     page.goto(f"{address}/numbers/hand?thread=M5")

@@ -46,6 +46,34 @@ def test_a_bare_number_is_in_the_unit_that_was_chosen(client):
     assert "60 in·lb" in client.get("/numbers/hand", params=ON_M5).text
 
 
+def test_a_form_sent_twice_keeps_one_reading_and_the_next_equal_one_counts(client):
+    def seen():
+        return re.search(r'name="after" value="(\d+)"', client.get("/numbers/hand", params=ON_M5).text)[1]
+
+    shown = seen()
+    assert keep(client, "7", after=shown).status_code == 303
+    assert keep(client, "7", after=shown).status_code == 303
+    assert "(1 of 5)" in client.get("/numbers/hand", params=ON_M5).text
+    keep(client, "7", after=seen())
+    assert "(2 of 5)" in client.get("/numbers/hand", params=ON_M5).text
+
+
+def test_everyones_threads_stand_beneath_and_lead_there(client):
+    keep(client, "7 N·m")
+    page = html.unescape(client.get("/numbers/hand", params={"person": "Ina", "thread": "M6"}).text)
+    assert page.index("<h2>Ina's other threads</h2>") < page.index("<h2>Oda's hand</h2>")
+    address, says = re.search(r'Oda\'s hand</h2>.*?href="([^"]+)">M5×0\.8</a> ([^<]+)</li>', page, re.S).groups()
+    assert says == "1 of 5 readings"
+    assert "(1 of 5)" in client.get(address).text
+
+
+def test_what_is_known_of_another_hand_is_never_called_your_hand(client, shop):
+    record_readings(shop, "M5", BY_HAND, person="Oda")
+    page = html.unescape(client.get("/numbers/hand", params={"person": "Ina", "thread": "M6"}).text)
+    assert "3.9 to 10.1 N·m, 5 readings" in page
+    assert "your hand M5" not in page
+
+
 def test_a_reading_is_taken_back(client):
     keep(client, "6 N·m")
     keep(client, "7 N·m")
@@ -80,7 +108,13 @@ def test_a_thread_that_is_none_is_refused_before_its_reading(client):
 
 
 @pytest.mark.parametrize(
-    ("reading", "said"), [("a lot", "“a lot” cannot be read"), ("-3", "must be above zero"), ("900 N·m", "900")]
+    ("reading", "said"),
+    [
+        ("", "There is no reading to keep"),
+        ("a lot", "“a lot” cannot be read"),
+        ("-3", "must be above zero"),
+        ("900 N·m", "900"),
+    ],
 )
 def test_a_reading_that_cannot_be_is_refused_and_what_was_typed_stays(client, reading, said):
     answer = keep(client, reading)
@@ -126,6 +160,25 @@ def test_the_steps_say_what_the_mechanics_hand_does(client):
     client.post(f"/jobs/{number}/target", data={"target": "key"})
     back = " ".join(steps_of(client, number, "out"))
     assert re.search(r"By Ina's hand it (probably )?gets [\d.]+ to [\d.]+ N·m", back)
+
+
+def test_page_terminal_and_json_say_the_same_of_the_hand_in_a_step(client, shop, capsys):
+    number = demo_number(client)
+    client.post(f"/jobs/{number}/target", data={"target": "key"})
+    pages = html.unescape(" ".join(steps_of(client, number, "out")))
+
+    def told(*options):
+        with pytest.raises(SystemExit):
+            main(["--data", str(shop.storage.path.parent), "steps", str(number), *options])
+        return capsys.readouterr().out
+
+    steps = json.loads(told("--json"))["work"]["steps_out"]
+    by_hand = {line["by_hand"] for step in steps for line in step["fasteners"]} - {""}
+    assert by_hand
+    text = " ".join(told().split())
+    for sentence in by_hand:
+        assert f'<p class="by-hand">{sentence}</p>' in pages
+        assert f"hand: {sentence}" in text
 
 
 def test_a_safety_joint_is_for_the_wrench(client, shop):

@@ -67,13 +67,24 @@ class PersonHand:
 
 
 def record_readings(
-    shop: Shop, thread: str, typed: Sequence[str], *, unit: str | None = None, person: str = "", wrench: str = ""
+    shop: Shop,
+    thread: str,
+    typed: Sequence[str],
+    *,
+    unit: str | None = None,
+    person: str = "",
+    wrench: str = "",
+    after: int | None = None,
 ) -> tuple[int, ...]:
-    """Keep readings of one size of thread, all or none, and give their ids; ``unit`` is meant where none is typed."""
+    """Keep readings of one size of thread, all or none, and give their ids; ``unit`` is meant where none is typed.
+
+    ``after`` is the last reading that was seen when these were sent: where the very same were kept since, one tap came
+    in twice, and nothing more is kept. Two equal readings one after the other are two.
+    """
     size = parse_thread(thread)
     note = clean_line(wrench, "The note on the wrench", field="wrench")
-    if not typed:
-        raise NotUnderstood("There is no reading to keep. Type what the wrench showed, like 9 N·m.", "torque")
+    if not any(text.strip() for text in typed):
+        raise NotUnderstood("There is no reading to keep. Type what the wrench showed, like 9 N·m.", "reading")
     alone = len(typed) == 1
     read = [
         read_positive(
@@ -84,17 +95,27 @@ def record_readings(
     now = shop.now()
     with shop.storage.writing() as connection:
         who = _whose(connection, person)
-        before = [one.torque_nm for one in _standing(connection, who) if one.thread == size.name]
-        refuse_readings_that_cannot_be(size, [*before, *(one.si for one in read)])
+        before = [one for one in _standing(connection, who) if one.thread == size.name]
+        since = [one for one in before if after is not None and one.id > after]
+        if since and [one.torque_nm for one in since] == [one.si for one in read]:
+            return tuple(one.id for one in since)
+        refuse_readings_that_cannot_be(size, [*(one.torque_nm for one in before), *(one.si for one in read)])
         new = [NewReading(who, size.name, one.si, _with_unit(one.typed, one.unit.symbol), note) for one in read]
         return add_hand_readings(connection, new, now)
 
 
 def record_reading(
-    shop: Shop, thread: str, typed: str, *, unit: str | None = None, person: str = "", wrench: str = ""
+    shop: Shop,
+    thread: str,
+    typed: str,
+    *,
+    unit: str | None = None,
+    person: str = "",
+    wrench: str = "",
+    after: int | None = None,
 ) -> int:
     """Keep one reading and give its id."""
-    return record_readings(shop, thread, (typed,), unit=unit, person=person, wrench=wrench)[0]
+    return record_readings(shop, thread, (typed,), unit=unit, person=person, wrench=wrench, after=after)[0]
 
 
 def take_back_reading(shop: Shop, reading_id: int | None = None, *, person: str = "", by: str = "") -> str:
@@ -184,6 +205,12 @@ def against_wanted(known: PersonHand, thread: str, wanted: float, unit: str) -> 
         raise NotUnderstood(line.says if line else f"No reading of {name} by {known.person} is kept yet. {HOW[0]}")
     low, high = (1 - WRENCH_SHARE) * wanted, (1 + WRENCH_SHARE) * wanted
     return hand_against(line.hand, wanted, low=low, high=high, unit=unit)
+
+
+def everyone(shop: Shop) -> tuple[PersonHand, ...]:
+    """Give all hands that were read, in the order they came."""
+    with shop.storage.reading() as connection:
+        return tuple(hand_in(connection, who) for who in read_people(connection))
 
 
 def people(shop: Shop) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ from starlette.responses import Response
 
 from bellcrank.errors import BellcrankError, NotFound
 from bellcrank.fastening.threads import parse_thread
-from bellcrank.shop.hand import PersonHand, against_wanted, hand_of, people, record_reading, take_back_reading
+from bellcrank.shop.hand import PersonHand, against_wanted, everyone, hand_of, record_reading, take_back_reading
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.settings import read_settings
 from bellcrank.units import read_positive
@@ -32,7 +32,12 @@ def keep(shop: OpenShop, form: Form) -> Response:
     try:
         unit = typed.get("unit") or None
         record_reading(
-            shop, typed.get("thread", ""), typed.get("reading", ""), unit=unit, person=typed.get("person", "")
+            shop,
+            typed.get("thread", ""),
+            typed.get("reading", ""),
+            unit=unit,
+            person=typed.get("person", ""),
+            after=_number(typed.get("after", "")),
         )
     except BellcrankError as refusal:
         return _shown(shop, typed, Problem(refusal.sentence, refusal.field or "reading", typed))
@@ -53,9 +58,17 @@ def take_back(shop: OpenShop, form: Form) -> Response:
 
 
 def _chosen(number: str) -> int:
-    if not number.isdecimal() or len(number) > len(str(LARGEST_NUMBER)) or int(number) > LARGEST_NUMBER:
+    chosen = _number(number)
+    if chosen is None:
         raise NotFound(f"There is no reading “{number}”. Pick one of the readings below.")
-    return int(number)
+    return chosen
+
+
+def _number(text: str) -> int | None:
+    """Give the number of a reading; None when it is none."""
+    if not text.isdecimal() or len(text) > len(str(LARGEST_NUMBER)) or int(text) > LARGEST_NUMBER:
+        return None
+    return int(text)
 
 
 def _back(typed: dict[str, str]) -> Response:
@@ -75,7 +88,7 @@ def _shown(shop: Shop, typed: dict[str, str], problem: Problem = NO_PROBLEM) -> 
     except BellcrankError as refusal:
         if field != "wanted" or not problem.sentence:
             problem = Problem(refusal.sentence, field, typed)
-    page = hand_page(known, thread, people(shop), typed, unit, against, problem)
+    page = hand_page(known, thread, everyone(shop), typed, unit, against, problem)
     return show("hand.html", page, 422 if page.problem.sentence else 200)
 
 

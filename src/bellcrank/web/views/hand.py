@@ -5,10 +5,11 @@ from dataclasses import dataclass
 from urllib.parse import urlencode
 
 from bellcrank.both_systems import both_windows, show_torque
-from bellcrank.fastening.hand import FEWEST_READINGS
+from bellcrank.fastening.hand import FEWEST_READINGS, span
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.shop.hand import HOW, HandLine, PersonHand
 from bellcrank.shop.settings import CHOICES
+from bellcrank.shop.words import counted
 from bellcrank.web.views.numbers import THREADS, Question, Tap, other_numbers
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
 
@@ -25,6 +26,14 @@ class ReadingView:
 
 
 @dataclass(frozen=True, slots=True)
+class KnownHand:
+    """What is known of somebody's hand, beside what the page is about."""
+
+    heading: str
+    threads: tuple[tuple[str, str, str], ...]  # name, what the readings say, their address
+
+
+@dataclass(frozen=True, slots=True)
 class HandPage:
     """A guided measurement of somebody's hand."""
 
@@ -38,12 +47,13 @@ class HandPage:
     unit: str
     units: tuple[str, ...]
     readings: tuple[ReadingView, ...]
+    last_seen: int  # the newest of them, so that one tap sent twice is one reading
     count_words: str
     window: str  # "5 to 9 N·m (44 to 80 in·lb)", "" while the readings say nothing
     lines: tuple[tuple[str, str], ...]
     says: str  # why enough readings give no window, "" else
     against: str
-    others: tuple[tuple[str, str, str], ...]  # other threads of this hand: name, what they say, their address
+    others: tuple[KnownHand, ...]  # this hand's first
     carried: tuple[tuple[str, str], ...]
     typed: dict[str, str]
     problem: Problem
@@ -56,7 +66,7 @@ class HandPage:
 def hand_page(
     known: PersonHand | None,
     thread: str,
-    people: tuple[str, ...],
+    everyone: tuple[PersonHand, ...],
     typed: Mapping[str, str],
     unit: str,
     against: str = "",
@@ -73,17 +83,18 @@ def hand_page(
         rooms=other_numbers(),
         person=person,
         thread=thread,
-        questions=_questions(said, person, people, thread),
+        questions=_questions(said, person, tuple(one.person for one in everyone), thread),
         how=HOW,
         unit=shown,
         units=CHOICES["torque_unit"],
         readings=tuple(ReadingView(one.id, one.typed) for one in line.readings) if line else (),
+        last_seen=max((one.id for one in line.readings), default=0) if line else 0,
         count_words=_count(line),
         window=both_windows(line.hand.low, line.hand.high, shown) if line and line.hand else "",
         lines=_figures(line, shown),
         says=line.says if line and line.promises_nothing else "",
         against=against,
-        others=_others(known, said, thread, shown),
+        others=_others(everyone, said, (person, thread), shown),
         carried=tuple(said.items()),
         typed=dict(typed),
         problem=problem,
@@ -133,12 +144,34 @@ def _figures(line: HandLine | None, unit: str) -> tuple[tuple[str, str], ...]:
 
 
 def _others(
-    known: PersonHand | None, said: Mapping[str, str], thread: str, unit: str
-) -> tuple[tuple[str, str, str], ...]:
-    """Say what is known of the other threads; what was wanted on this one is not wanted there."""
+    everyone: tuple[PersonHand, ...], said: Mapping[str, str], here: tuple[str, str], unit: str
+) -> tuple[KnownHand, ...]:
+    """Say what is known beside this person and thread; what was wanted on this one is not wanted there."""
+    person, thread = here
     elsewhere = {name: value for name, value in said.items() if name != "wanted"}
+    rows = {
+        hand.person: tuple(
+            (
+                line.thread,
+                _in_short(line, unit),
+                _address(elsewhere | {"person": hand.person}, "thread", line.thread),
+            )
+            for line in hand.lines
+            if (hand.person, line.thread) != here
+        )
+        for hand in sorted(everyone, key=lambda hand: hand.person != person)
+    }
     return tuple(
-        (line.thread, line.hand.said(unit) if line.hand else line.says, _address(elsewhere, "thread", line.thread))
-        for line in (known.lines if known else ())
-        if line.thread != thread
+        KnownHand(f"{who}'s {'other threads' if who == person and thread else 'hand'}", threads)
+        for who, threads in rows.items()
+        if threads
     )
+
+
+def _in_short(line: HandLine, unit: str) -> str:
+    count = len(line.readings)
+    if line.hand is not None:
+        return f"{span(line.hand.low, line.hand.high, unit)}, {counted(count, 'reading', 'readings')}"
+    if line.promises_nothing:
+        return f"{counted(count, 'reading', 'readings')}, too far apart to promise anything"
+    return f"{count} of {FEWEST_READINGS} readings"
