@@ -256,6 +256,14 @@ def test_the_steps_do_not_cover_up_readings_that_promise_nothing(shop, job):
     assert beside(shop, job)["M6"] == "Kari's pulls on M6×1 lie too far apart to promise anything. Use the wrench."
 
 
+def test_what_readings_say_is_worked_out_once_for_all_sheets(shop):
+    record_readings(shop, "M6", FIVE, person="Kari")
+    first = hand_of(shop, "Kari").on("M6×1")
+    assert hand_of(shop, "Kari").on("M6×1") is first
+    record_reading(shop, "M6", "7 N·m", person="Kari")
+    assert hand_of(shop, "Kari").on("M6×1").hand.count == 6
+
+
 def test_one_reading_alone_is_not_counted_in_its_refusal(shop):
     with pytest.raises(BellcrankError, match=r"^The reading of M6×1"):
         record_reading(shop, "M6", "tight", person="Kari")

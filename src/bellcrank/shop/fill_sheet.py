@@ -46,7 +46,7 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         torques = read_torques(connection, kept.machine.id)
         settings = settings_from(read_setting_rows(connection))
         on_its_way = any(job.standing("target"))  # only then a step asks what a hand does
-        hand = hand_in(connection, settings.mechanic) if on_its_way else PersonHand(settings.mechanic, (), ())
+        hand = hand_in(shop, connection, settings.mechanic) if on_its_way else PersonHand(settings.mechanic, (), ())
     compiled = shop.compiled[kept.machine.kind]
     found = weighed(shop, job)
     open_to_it = {event.id for event in open_to_take_back(job)}

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from bellcrank.errors import BellcrankError, NotAllowedNow, NotUnderstood, OutOfRange
 from bellcrank.fastening.hand import FEWEST_READINGS, HandOnThread, hand_on, refuse_readings_that_cannot_be, span
@@ -136,16 +137,20 @@ def take_back_reading(shop: Shop, reading_id: int | None = None, *, person: str 
 def hand_of(shop: Shop, person: str = "") -> PersonHand:
     """Give what is known of a person's hand, the shop's mechanic's when none is named."""
     with shop.storage.reading() as connection:
-        return hand_in(connection, _named(connection, person))
+        return hand_in(shop, connection, _named(connection, person))
 
 
-def hand_in(connection: OpenFile, person: str) -> PersonHand:
-    """Give what is known of a person's hand where a transaction is open; nothing of nobody."""
+def hand_in(shop: Shop, connection: OpenFile, person: str) -> PersonHand:
+    """Give what is known of a person's hand where a transaction is open; nothing of nobody.
+
+    What readings say follows from them alone, and takes longer than the rest of a job's sheet: it is worked out once.
+    """
     who = _as_first_spelt(connection, person) if person else ""
     kept = read_hand_readings(connection, who) if who else ()
     standing = tuple(one for one in kept if one.stands)
     sizes = sorted({one.thread for one in standing}, key=lambda name: (parse_thread(name).diameter, name))
-    lines = tuple(_line(size, tuple(one for one in standing if one.thread == size)) for size in sizes)
+    by_size = ((size, tuple(one for one in standing if one.thread == size)) for size in sizes)
+    lines = tuple(shop.answers.answer(("hand", *one), partial(_line, *one)) for one in by_size)
     return PersonHand(who, lines, tuple(one for one in kept if not one.stands))
 
 
@@ -210,7 +215,7 @@ def against_wanted(known: PersonHand, thread: str, wanted: float, unit: str) -> 
 def everyone(shop: Shop) -> tuple[PersonHand, ...]:
     """Give all hands that were read, in the order they came."""
     with shop.storage.reading() as connection:
-        return tuple(hand_in(connection, who) for who in read_people(connection))
+        return tuple(hand_in(shop, connection, who) for who in read_people(connection))
 
 
 def people(shop: Shop) -> tuple[str, ...]:

@@ -1,6 +1,7 @@
 """The answers to the last few questions, kept while the shop is open: what was asked before is not worked out anew.
 
-Only answers that follow from the question alone may be kept here: the weighing of a case, not a price or a time.
+Only answers that follow from the question alone may be kept here: the weighing of a case, what readings of a hand say;
+not a price or a time.
 """
 
 from collections import OrderedDict
