@@ -168,6 +168,29 @@ def test_how_hard_a_nut_pushes_is_said_once(run: Run, refused: Refused) -> None:
         assert "not clear how hard the nut pushes" in refused("taper", *TAPER, *words)
 
 
+@pytest.mark.parametrize(
+    ("typed", "unit"), [("ft-lb", "ft·lb"), ("FT LB", "ft·lb"), ("in-lb", "in·lb"), ("Nm", "N·m"), ("kgf-m", "kgf·m")]
+)
+def test_a_unit_is_taken_as_a_keyboard_has_it(run: Run, typed: str, unit: str) -> None:
+    for words in NUMBERS.values():
+        assert run(*words, "--unit", typed) == run(*words, "--unit", unit)
+
+
+def test_readings_that_cannot_be_are_said_back_in_the_unit_they_were_typed_in(refused: Refused) -> None:
+    # By hand: 1 N·m = 8.8507 in·lb, so 6.779 N·m are 60; 200 N·m are 200/1.35582 = 147.5 ft·lb
+    hand = ("hand", "--person", "Ina", "--thread", "M6", "--reading")
+    assert "run from 1.0 to 6.8 N·m (8.9 to 60.0 in·lb)" in refused(*hand, "60 in·lb", "--reading", "1 N·m")
+    assert "is 200 N·m (148 ft·lb)" in refused(*hand, "200 N·m")
+
+
+@pytest.mark.parametrize("command", NUMBERS)
+@pytest.mark.parametrize("typed", ["kgf·cm", "kN", ""])
+def test_a_unit_that_is_none_of_the_four_is_refused_with_the_four(run: Run, command: str, typed: str) -> None:
+    outcome = run(*NUMBERS[command], "--unit", typed)
+    assert outcome.code == 2
+    assert "'in·lb'" in outcome.everything
+
+
 @pytest.mark.parametrize("command", NUMBERS)
 def test_a_unit_that_is_none_of_these_is_refused(run: Run, command: str) -> None:
     outcome = run(*NUMBERS[command], "--unit", "lbs")

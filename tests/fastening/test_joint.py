@@ -118,7 +118,7 @@ def test_a_locking_nut_adds_its_own_torque_and_no_clamp():
     assert locking.preload_high == plain.preload_high
     for name in ("low", "target", "high"):
         assert getattr(locking, name) == pytest.approx(getattr(plain, name) + 1.5)
-    assert "locking nut's own 1.5 N·m" in " ".join(locking.assumptions)
+    assert "locking nut's own 1.5 N·m (13.3 in·lb) is in the torque" in " ".join(locking.assumptions)
 
 
 def test_a_measured_hand_wins_over_the_table_of_ways():

@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bellcrank.both_systems import torque_beside
 from bellcrank.fastening.spec_check import MIXED_UP, Fit, check_spec
 from bellcrank.fastening.window import recommend_torque
 from bellcrank.units import UNITS, read, show
@@ -25,7 +26,7 @@ def test_foot_pounds_for_inch_pounds_are_asked_with_both_readings():
 def test_inch_pounds_for_foot_pounds_are_asked_the_other_way():
     found = check("7 in·lb", head="flange")
     assert found.fit is Fit.BELOW
-    assert "7 in·lb is 0.79 N·m, far below the 5.7 to 7.5 N·m" in found.doubt
+    assert "7 in·lb is 0.79 N·m, far below the 50 to 67 in·lb (5.7 to 7.5 N·m) such a joint" in found.doubt
     assert found.doubt.endswith("Was 7 ft·lb (9.5 N·m) meant?")
 
 
@@ -41,6 +42,14 @@ def test_a_number_that_fits_in_no_unit_is_to_be_read_again():
 
 def test_a_torque_said_in_newton_metres_is_not_said_twice():
     assert check("80 N·m", head="flange").doubt.startswith("80 N·m is more than the ")
+    assert "(" not in check("0.5 N·m", head="flange").doubt.split(" Was ")[0]
+
+
+@pytest.mark.parametrize("unit", ["ft·lb", "in·lb", "kgf·m"])
+def test_what_the_joint_bears_is_said_in_the_unit_that_was_typed(unit):
+    found = check(f"900 {unit}", head="flange")
+    assert found.fit is Fit.ABOVE
+    assert f"more than the {torque_beside(found.bears, unit)} " in found.doubt
 
 
 def test_what_was_typed_is_said_back_as_it_was_typed():

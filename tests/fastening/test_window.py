@@ -86,7 +86,7 @@ def test_twice_the_thread_never_lowers_the_window():
 
 def test_says_what_it_took_for_granted_when_nobody_measured_the_thread():
     told = " ".join(recommend_torque(joint(engaged=None)).assumptions)
-    assert "6.0 mm, one diameter of the screw, is assumed" in told
+    assert "6.0 mm (0.236 in), one diameter of the screw, is assumed" in told
     assert "±25%" in told
 
 

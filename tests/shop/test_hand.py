@@ -118,7 +118,7 @@ def test_sizes_stand_smallest_first(shop):
         ("7", "has no unit"),
         ("1e400 N·m", "not a unit of torque"),
         ("9" * 400 + " N·m", "too large to be a measurement"),
-        ("62 N·m", r"strongest bolt of that size breaks below 44 N·m\. Was it in·lb or ft·lb"),
+        ("62 N·m", r"strongest bolt of that size breaks below 44 N·m \(33 ft·lb\)\. Was it in·lb or ft·lb"),
         ("0.07 N·m", "not 100 times apart"),
         ("70 N·cm", "not a unit of torque"),
     ],

@@ -12,7 +12,8 @@ import platformdirs
 
 from bellcrank.cli.as_json import json_text
 from bellcrank.cli.terminal import say, speaks_unicode
-from bellcrank.units import TORQUE_UNITS
+from bellcrank.errors import NotUnderstood
+from bellcrank.units import TORQUE_UNITS, unit_named
 
 if TYPE_CHECKING:
     from bellcrank.shop.premises import Shop
@@ -52,6 +53,18 @@ class Desk:
             say(lines())
 
 
+class TorqueUnit(click.Choice[str]):
+    """The unit to say torques in, as it can be typed: no keyboard has a middle dot."""
+
+    def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        """Read the unit by any of its spellings, or refuse with the units there are."""
+        try:
+            symbol = unit_named(value, "torque").symbol
+        except NotUnderstood:
+            symbol = value
+        return super().convert(symbol, param, ctx)
+
+
 def data_folder(typed: Path | None) -> Path:
     """Give the folder the shop's data lies in: what was typed, else the environment, else the user's data folder."""
     if typed is not None:
@@ -86,10 +99,10 @@ debug_option = click.option("--debug", is_flag=True, expose_value=False, help="S
 pass_desk = click.make_pass_decorator(Desk, ensure=True)
 unit_option = click.option(
     "--unit",
-    type=click.Choice(TORQUE_UNITS),
+    type=TorqueUnit(TORQUE_UNITS),
     default=TORQUE_UNITS[0],
     show_default=True,
-    help="Said first; forces and lengths go with it.",
+    help="Said first; forces and lengths go with it. ft-lb, in-lb, Nm will do.",
 )
 by_option = click.option("--by", default="", metavar="NAME", help="Who did it; else the mechanic of the settings.")
 

@@ -95,8 +95,8 @@ def _loads(thread: Thread) -> str:
     if not thread.undersize:
         return (
             f"What hot-dip galvanising does to {thread.name} is not on record (ISO 10684: metric, coarse, from M8): it "
-            "is computed as a plain screw. A thin bright coat is zinc plating, and then that is right; else ask the "
-            "maker."
+            "is computed as a plain screw, and one cut smaller for its zinc bears less. A thin bright coat is zinc "
+            "plating, and then the number is right; else ask the maker."
         )
     smaller = f"Hot-dip galvanised, its thread is cut {show(thread.undersize, 'mm', 'length', 3)} smaller (ISO 965-4)"
     if thread.makes_up:

@@ -4,6 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from bellcrank.both_systems import both_torques, second_unit
 from bellcrank.errors import OutOfRange
 from bellcrank.fastening.threads import Thread, stress_area
 from bellcrank.measuring.refusals import refuse_outside, refuse_unless_positive
@@ -100,7 +101,7 @@ def hand_on(thread: Thread, readings: Sequence[float]) -> HandOnThread:
     half = math.hypot(spread, WRENCH_ERROR)
     if half > MOST_SPREAD:
         raise OutOfRange(
-            f"The readings of {thread.name} run from {span(min(readings), max(readings))}; {count} of them promise no "
+            f"The readings of {thread.name} run from {_span_beside(readings)}; {count} of them promise no "
             "window. Take more readings, ten or more, or use the torque wrench on this size."
         )
     return HandOnThread(
@@ -166,13 +167,13 @@ def refuse_readings_that_cannot_be(thread: Thread, readings: Sequence[float]) ->
     low, high = min(readings), max(readings)
     if high > most:
         raise OutOfRange(
-            f"A reading of {thread.name} is {show(high, 'N·m', 'torque')}; the strongest bolt of that size breaks "
-            f"below {show(most, 'N·m', 'torque', 0)}. Was it in·lb or ft·lb? Read the wrench's scale again."
+            f"A reading of {thread.name} is {both_torques(high)}; the strongest bolt of that size breaks "
+            f"below {both_torques(most)}. Was it in·lb or ft·lb? Read the wrench's scale again."
         )
     if high > MOST_APART * low:
         raise OutOfRange(
-            f"The readings of {thread.name} run from {span(low, high)}; one hand is not {high / low:.0f} times apart. "
-            "Was one typed in another unit, or was it another bolt? Take it back and type it again."
+            f"The readings of {thread.name} run from {_span_beside(readings)}; one hand is not {high / low:.0f} times "
+            "apart. Was one typed in another unit, or was it another bolt? Take it back and type it again."
         )
 
 
@@ -184,7 +185,17 @@ def span(low: float, high: float, unit: str = "N·m") -> str:
     >>> span(14.2, 26.9, "ft·lb")
     '10 to 20 ft·lb (14 to 27 N·m)'
     """
+    said = _span_in(low, high, unit)
+    return said if unit == "N·m" else f"{said} ({_span_in(low, high, 'N·m')})"
+
+
+def _span_beside(readings: Sequence[float]) -> str:
+    """Say how far readings lie apart in both systems, so that what was typed is found again."""
+    low, high = min(readings), max(readings)
+    return f"{_span_in(low, high, 'N·m')} ({_span_in(low, high, second_unit(high))})"
+
+
+def _span_in(low: float, high: float, unit: str) -> str:
     least = convert(low, unit, "torque")
     digits = 0 if least >= 10 else 1 if least >= 1 else 2
-    said = f"{least:.{digits}f} to {show(high, unit, 'torque', digits)}"
-    return said if unit == "N·m" else f"{said} ({span(low, high)})"
+    return f"{least:.{digits}f} to {show(high, unit, 'torque', digits)}"

@@ -7,7 +7,7 @@ unit the same number would sit with.
 from dataclasses import dataclass
 from enum import StrEnum
 
-from bellcrank.both_systems import show_torque
+from bellcrank.both_systems import both_windows, show_torque, torque_beside, torque_window
 from bellcrank.fastening.clamp_limits import PROOF_SHARE, STRIP_MARGIN, Part
 from bellcrank.fastening.joint import Joint
 from bellcrank.fastening.widening import Limit
@@ -94,11 +94,9 @@ def check_against(spec: Reading, window: TorqueWindow, prevailing_torque: float 
         return SpecCheck(Fit.FITS, spec.si, least, bears, weakest.words, None, "")
     meant = _meant(spec, least, bears)
     if spec.si > bears:
-        what = f"more than the {show_torque(bears)} {weakest.words} bears"
+        what = f"more than the {torque_beside(bears, spec.unit.symbol)} {weakest.words} bears"
         return SpecCheck(Fit.ABOVE, spec.si, least, bears, weakest.words, meant, _question(spec, what, meant))
-    what = (
-        f"far below the {show_torque(window.low).split()[0]} to {show_torque(window.high)} such a joint is clamped with"
-    )
+    what = f"far below the {_window_in(window, spec.unit)} such a joint is clamped with"
     return SpecCheck(Fit.BELOW, spec.si, least, bears, weakest.words, meant, _question(spec, what, meant))
 
 
@@ -123,6 +121,12 @@ def _question(spec: Reading, what: str, meant: Meant | None) -> str:
         return f"{told} Read the number, its unit and the fastener it stands for again."
     in_newton_metres = "" if meant.typed.endswith(" N·m") else f" ({show_torque(meant.torque)})"
     return f"{told} Was {meant.typed}{in_newton_metres} meant?"
+
+
+def _window_in(window: TorqueWindow, unit: Unit) -> str:
+    """Say the window in the unit the published torque was typed in, the SI beside it."""
+    said = torque_window if unit.symbol == "N·m" else both_windows
+    return said(window.low, window.high, unit.symbol)
 
 
 def _with_newton_metres(torque: float, unit: Unit) -> str:

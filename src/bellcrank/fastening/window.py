@@ -5,13 +5,13 @@ from typing import overload
 
 import numpy as np
 
+from bellcrank.both_systems import both_lengths, both_torques
 from bellcrank.fastening.clamp_limits import limits_of
 from bellcrank.fastening.galvanised import galvanised_words
 from bellcrank.fastening.joint import Joint, refuse_wrong_joint
 from bellcrank.fastening.joint_sample import JointSample, SampledWindow, sampled_numbers
 from bellcrank.fastening.widening import Limit, wider, worded_limits
 from bellcrank.sources import Basis
-from bellcrank.units import show
 
 TARGET_SHARE = 0.90  # [-] of the window's upper end, so that a wrench off by a tenth is still inside
 LOW_SHARE = 0.75  # [-] of the upper end: below it the clamp may halve with the scatter
@@ -133,13 +133,13 @@ def _assumptions(joint: Joint) -> tuple[str, ...]:
         made.append(face.assumed)
     if joint.into is not None and joint.engaged is None:
         made.append(
-            f"Full thread engaged was not measured; {show(joint.full_thread, 'mm', 'length', 1)}, one diameter of the "
+            f"Full thread engaged was not measured; {both_lengths(joint.full_thread, digits=1)}, one diameter of the "
             "screw, is assumed. Measure it with a wire."
         )
     how = f"Tightened by {joint.tightened_by}" if joint.scatter is None else "By the scatter you gave"
     made.append(f"{how}: the clamp scatters ±{joint.spread:.0%}.")
     if joint.prevailing_torque > 0:
-        own = show(joint.prevailing_torque, "N·m", "torque")
+        own = both_torques(joint.prevailing_torque)
         made.append(f"The locking nut's own {own} is in the torque; measure it while the nut turns and does not clamp.")
     if joint.into is not None:
         made.append(f"Thread in the {joint.into.words} sound; {joint.into.knock_down:.0%} of its strength counted on.")
