@@ -17,7 +17,7 @@ GOES = {  # what may go first: what is said to give way, and the word for one th
 PERHAPS = {"shears": "may shear", "is crushed": "may be crushed", "gives way": "may give way", "breaks": "may break"}
 ALONE = "The key alone: a taper that grips carries most of it, and the key only places the hub."
 HELD = (
-    "That the metal round a keyway helps its side: it breaks out as light metals do beside a hole (MIL-HDBK-5), and is "
+    "The metal round a keyway holds its side: it breaks out like the side of a hole in light metal (MIL-HDBK-5) and is "
     "marked by the support factors of DIN 6892, both from memory. A porous or cracked casting goes sooner."
 )
 
@@ -55,15 +55,15 @@ def key_lines(found: Keyed, unit: str) -> tuple[tuple[str, str], ...]:
     carries = found.carries
     spread = f"{SHEAR_SPREAD:.0%}".replace("%", " %")
     return (
-        ("a step in the key", f"from {both_torques(carries.shear.marked, unit)}: half its yield strength"),
-        ("the key shears", f"at {_breaks(carries.shear, unit)}: its shear strength, {spread} either way"),
+        ("step in the key", f"from {both_torques(carries.shear.marked, unit)}: half its yield strength"),
+        ("key shears", f"at {_breaks(carries.shear, unit)}: its shear strength, {spread} either way"),
         ("marks on the key's side", _marked(carries.key_side, found.material, "its yield strength", unit)),
-        ("the key is crushed", f"at {_breaks(carries.key_side, unit)}: {_times(found.material)} its tensile strength"),
+        ("key is crushed", f"at {_breaks(carries.key_side, unit)}: {_times(found.material)} its tensile strength"),
         (
-            "marks on the hub's keyway",
+            "marks on the keyway",
             _marked(carries.hub_side, found.hub, f"{HUB_SUPPORT:g} times the hub's yield strength", unit),
         ),
-        ("the keyway breaks", f"at {_breaks(carries.hub_side, unit)}: {_times(found.hub)} the hub's tensile strength"),
+        ("keyway breaks", f"at {_breaks(carries.hub_side, unit)}: {_times(found.hub)} the hub's tensile strength"),
         ("width", both_lengths(found.fitted.width, unit)),
         ("seat in the shaft", both_lengths(found.shaft_seat, unit)),
         ("seat in the hub", both_lengths(found.hub_seat, unit)),
