@@ -31,8 +31,8 @@ def test_of_a_key_page_and_terminal_say_the_same_with_what_each_number_rests_on(
     assert "The key goes before the keyway in the hub, sheared or crushed." in answer["words"]
     for words in (*answer["words"][1:], *answer["notes"]):
         assert words in page
-    assert ": 1.5 to 2 times the hub's tensile strength" in page
-    assert ": half its yield strength" in page
+    assert ", 1.5 to 2 times the hub's tensile strength" in page
+    assert ", half its yield strength" in page
     assert "DIN 6892, both from memory" in page
 
 

@@ -135,11 +135,6 @@ def weakest(carries: KeyCapacity[float]) -> Weakest:
     Weakest
         Least and most torque, and every part whose range begins before another's has surely ended. [N·m]
 
-    Raises
-    ------
-    Nothing
-        Whatever a key carries can be compared.
-
     References
     ----------
     A chain is as strong as its weakest link (own comparison of ranges).

@@ -55,15 +55,15 @@ def key_lines(found: Keyed, unit: str) -> tuple[tuple[str, str], ...]:
     carries = found.carries
     spread = f"{SHEAR_SPREAD:.0%}".replace("%", " %")
     return (
-        ("step in the key", f"from {both_torques(carries.shear.marked, unit)}: half its yield strength"),
-        ("key shears", f"at {_breaks(carries.shear, unit)}: its shear strength, {spread} either way"),
+        ("step in the key", f"from {both_torques(carries.shear.marked, unit)}, half its yield strength"),
+        ("key shears", f"at {_breaks(carries.shear, unit)}, its shear strength {spread} either way"),
         ("marks on the key's side", _marked(carries.key_side, found.material, "its yield strength", unit)),
-        ("key is crushed", f"at {_breaks(carries.key_side, unit)}: {_times(found.material)} its tensile strength"),
+        ("key is crushed", f"at {_breaks(carries.key_side, unit)}, {_times(found.material)} its tensile strength"),
         (
             "marks on the keyway",
             _marked(carries.hub_side, found.hub, f"{HUB_SUPPORT:g} times the hub's yield strength", unit),
         ),
-        ("keyway breaks", f"at {_breaks(carries.hub_side, unit)}: {_times(found.hub)} the hub's tensile strength"),
+        ("keyway breaks", f"at {_breaks(carries.hub_side, unit)}, {_times(found.hub)} the hub's tensile strength"),
         ("width", both_lengths(found.fitted.width, unit)),
         ("seat in the shaft", both_lengths(found.shaft_seat, unit)),
         ("seat in the hub", both_lengths(found.hub_seat, unit)),
@@ -94,7 +94,7 @@ def _breaks(part: Withstood[float], unit: str) -> str:
 def _marked(part: Withstood[float], material: DriveMaterial, rests_on: str, unit: str) -> str:
     if material.yield_ is None:
         return "none before it breaks"
-    return f"from {both_torques(part.marked, unit)}: {rests_on}"
+    return f"from {both_torques(part.marked, unit)}, {rests_on}"
 
 
 def _times(material: DriveMaterial) -> str:
