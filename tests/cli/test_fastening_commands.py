@@ -8,6 +8,8 @@ from typing import Any
 import pytest
 from tests.cli.conftest import Run
 
+from bellcrank.both_systems import both_torques, both_windows
+
 Refused = Callable[..., str]
 
 TO_YIELD = ("torque", "--thread", "M8x1", "--class", "8.8", "--friction", "0.10", "--head", "11.63mm", "--hole", "9mm")
@@ -91,7 +93,12 @@ def test_text_and_json_say_the_same(run: Run) -> None:
     assert f"{told(run, *STRIP)['strip_force_n'] / 1000:.1f} kN" in run(*STRIP).out
     assert f"{told(run, *TAPER)['slip_torque_low_nm']:.0f} N·m" in run(*TAPER).out
     key = ("key", "606", "--shaft", "20 mm")
-    assert f"{told(run, *key)['shear_torque_nm']:.0f} N·m" in run(*key).out
+    found, text = told(run, *key), " ".join(run(*key).out.split())
+    for part in ("gives_way", "shear", "key_side", "keyway"):
+        assert both_windows(found[f"{part}_low_nm"], found[f"{part}_high_nm"]) in text
+    for marked in ("marked_nm", "shear_marked_nm", "key_side_marked_nm", "keyway_marked_nm"):
+        assert both_torques(found[marked]) in text
+    assert all(" ".join(one.split()) in text for one in (*found["words"][1:], *found["notes"][1:]))
 
 
 def test_a_printed_torque_in_the_wrong_unit_is_asked_about(run: Run) -> None:

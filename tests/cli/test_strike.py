@@ -24,8 +24,8 @@ def struck(run: Run, *more: str) -> Any:
 def test_every_figure_carries_its_unit_in_its_name(run: Run) -> None:
     assert {
         "mean_torque_nm", "blade_torque_nm", "grip_low_nm", "grip_high_nm", "half_nut_grip_low_nm",
-        "half_nut_grip_high_nm", "taper_holds", "key_shears", "run_on_low_deg", "run_on_high_deg",
-        "nut_torque_to_hold_nm", "words", "cautions",
+        "half_nut_grip_high_nm", "taper_holds", "key_gives_way", "gives_way_first", "run_on_low_deg",
+        "run_on_high_deg", "nut_torque_to_hold_nm", "words", "cautions",
     } == set(struck(run, *WHEEL))  # fmt: skip
 
 

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from tests.cli.conftest import Run
 
-from bellcrank.both_systems import both_forces, both_lengths, both_torques
+from bellcrank.both_systems import both_forces, both_lengths, both_torques, both_windows
 
 Refused = Callable[..., str]
 # One length, one torque and one force, each in every unit; by hand from 1 in = 25.4 mm, 1 lbf = 4.4482216152605 N and
@@ -130,7 +130,7 @@ def test_text_says_the_figures_of_the_json_in_the_unit_asked_for(run: Run, unit:
     assert both_torques(taper["slip_torque_low_nm"], unit) in seated
     assert both_lengths(taper["axial_advance_mm"] / 1000, unit) in seated
     key, keyed = found["key"]
-    assert both_torques(key["shear_torque_nm"], unit) in keyed
+    assert both_windows(key["shear_low_nm"], key["shear_high_nm"], unit) in keyed
     assert both_lengths(key["hub_seat_mm"] / 1000, unit) in keyed
     pull, pulled = found["pull-off"]
     assert both_forces(pull["release_high_n"], unit) in pulled

@@ -36,8 +36,40 @@ def test_tells_a_hand_that_is_too_weak():
     assert words.startswith("You tighten M6×1 a third too little: 12.0 N·m where 18.0 N·m is wanted. Pull half more")
 
 
-def test_a_share_without_a_name_is_told_in_per_cent():
-    assert "71% too hard" in hand_against(TOO_HARD, 7.0, low=6.0, high=8.0).words
+@pytest.mark.parametrize(
+    ("wanted", "high", "words"),
+    [  # by hand, 12 N·m over what is wanted or over the end of the window
+        (11.5, 11.6, "a little too hard"),  # 1.04
+        (10.2, 11.0, "a fifth too hard"),  # 1.18
+        (7.0, 8.0, "about three quarters too hard"),  # 1.71
+        (7.2, 8.0, "two thirds too hard"),  # 1.67
+        (6.0, 7.0, "twice as hard as it should be"),  # 2.0, 1.7 over the window
+        (5.66, 6.4, "more than twice as hard as it should be"),  # 2.12, which was "112% too hard"
+        (5.0, 5.5, "more than twice what the window bears"),  # 12/5.5 = 2.18
+        (3.5, 4.0, "three times what the window bears"),  # 12/4
+        (1.0, 1.2, "more than four times what the window bears"),  # ten times
+    ],
+)
+def test_how_much_too_hard_is_said_in_the_words_of_a_shop(wanted, high, words):
+    told = hand_against(TOO_HARD, wanted, low=wanted / 2, high=high).words
+    assert f"You tighten M6×1 {words}: 12.0 N·m where" in told
+    assert "%" not in told
+
+
+@pytest.mark.parametrize(
+    ("wanted", "words"),
+    [  # by hand: wanted over 12 N·m
+        (24.0, "half too little: 12.0 N·m where 24 N·m is wanted. Pull twice as hard"),
+        (31.0, "about two thirds too little: 12.0 N·m where 31 N·m is wanted. Pull more than twice as hard"),
+    ],
+)
+def test_how_much_too_little_is_said_in_the_words_of_a_shop(wanted, words):
+    assert words in hand_against(TOO_HARD, wanted, low=wanted - 1, high=wanted + 1).words
+
+
+@given(wanted=st.floats(0.05, 400.0), wide=st.floats(1.0, 3.0))
+def test_no_per_cent_is_ever_said_of_a_hand(wanted, wide):
+    assert "%" not in hand_against(TOO_HARD, wanted, low=wanted / wide, high=wanted * wide).words
 
 
 def test_a_hand_that_is_right_may_go_by_feel():

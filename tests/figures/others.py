@@ -3,7 +3,8 @@
 import math
 from dataclasses import replace
 
-from bellcrank.fastening.keys import FittedKey, KeyCapacity
+from bellcrank.fastening.key_joint import KeyCapacity, Withstood
+from bellcrank.fastening.keys import FittedKey
 from bellcrank.fastening.pull_out import pull_out
 from bellcrank.fastening.puller import judge_pull
 from bellcrank.fastening.strength import Material
@@ -34,10 +35,13 @@ def seated(ratio=0.125, diameter=0.022, length=0.025, push=25e3, friction=0.15, 
     return taper_figure(taper, push, taper_seat(push, taper, friction), unit=unit)
 
 
-def keyed(width=0.005, shaft=0.02, seats=(0.003, 0.0023), *, above=0.0021, shear=143.0, bearing=180.0, unit="N·m"):
-    """A 20 mm long key that stands so far out of the shaft, and what it carries."""
+def keyed(
+    width=0.005, shaft=0.02, seats=(0.003, 0.0023), *, above=0.0021, shear=143.0, bearing=180.0, crush=900.0, unit="N·m"
+):
+    """A 20 mm long key that stands so far out of the shaft, and what it carries; its parts give way from there on."""
     fitted = FittedKey("606", width, width * 0.02, above * 0.02)
-    return key_figure(fitted, shaft, *seats, KeyCapacity(shear, 0.6 * shear, bearing, 0.6 * bearing), unit=unit)
+    shears, crushes, breaks = (Withstood(0.6 * one, one, 1.2 * one) for one in (shear, crush, bearing))
+    return key_figure(fitted, shaft, *seats, KeyCapacity(1.1 * shear, shears, crushes, breaks), unit=unit)
 
 
 def pulled(unit="N·m", **changes):
@@ -75,7 +79,9 @@ OTHERS = {
     "taper, 1:5 and long, in inch pounds": seated(0.2, 0.02, 0.05, 250e3, unit="in·lb"),
     "taper, comes off by itself": seated(0.4, push=500, friction=0.08),
     "key, shears": keyed(),
-    "key, keyway breaks": keyed(bearing=120.0),
+    "key, keyway breaks": keyed(bearing=110.0),
+    "key, either": keyed(bearing=150.0),
+    "key, sheared or crushed": keyed(crush=150.0, bearing=300.0),
     "key, thin": keyed(0.0016, 0.1),
     "key, deep, on a thin shaft": keyed(0.0048, 0.0096, (0.0068, 0.0025), above=0.0022, unit="in·lb"),
     **{f"pull, {verdict}": pulled(**changes) for verdict, changes in PULLS.items()},
@@ -85,7 +91,7 @@ OTHERS = {
     "pull, tiny": pulled(thread=parse_thread("M4"), engaged=0.0015, tapped_depth=0.002, release_low=9, release_high=90),
     "strike, sharp": strike_figure(SHARP_STRIKE),
     "strike, the taper holds": strike_figure(SOFT_STRIKE),
-    "strike, the key holds": struck(0, 0, key_shears=Likely.NO),
+    "strike, the key holds": struck(0, 0, key_gives_way=Likely.NO),
     "strike, up to 30°": struck(0, 30),
     "strike, a little": struck(0, 0.4),
     "strike, 500°": struck(500, 500, "in·lb"),

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from bellcrank.fastening.key_joint import GivesWay
 from bellcrank.fastening.strike import Grip, Likely
 from bellcrank.units import convert
 
@@ -68,12 +69,22 @@ def test_where_nothing_moved_the_seat_that_holds_is_inked_and_named():
 
 
 @pytest.mark.parametrize(
-    ("shears", "said"), [(Likely.NO, ""), (Likely.PERHAPS, "key perhaps sheared"), (Likely.YES, "key sheared")]
+    ("gone", "first", "said"),
+    [
+        (Likely.NO, (GivesWay.SHEAR,), ""),
+        (Likely.PERHAPS, (GivesWay.SHEAR,), "key perhaps sheared"),
+        (Likely.YES, (GivesWay.SHEAR,), "key sheared"),
+        (Likely.YES, (GivesWay.SHEAR, GivesWay.CRUSH), "key gone"),
+        (Likely.PERHAPS, (GivesWay.SHEAR, GivesWay.KEYWAY), "key or hub's perhaps broken"),
+        (Likely.YES, (GivesWay.KEYWAY,), "hub's broken"),
+    ],
 )
-def test_says_whether_the_key_sheared(shears, said):
-    words = " ".join(one.text for one in read_svg(struck(0, 30, key_shears=shears)).iter() if one.text)
-    assert (said or "sheared") in words or not said
-    assert ("sheared" in words) is bool(said)
+def test_says_what_has_given_way(gone, first, said):
+    figure = struck(0, 30, key_gives_way=gone, first=first)
+    words = " ".join(one.text for one in read_svg(figure).iter() if one.text)
+    assert said in words
+    assert bool(said) is any(one in words for one in ("sheared", "gone", "broken"))
+    refuse_a_muddle(figure)
 
 
 def test_the_bars_are_in_one_scale():
@@ -106,4 +117,4 @@ def test_the_text_twin_says_the_torques_in_both_systems(strike, name):
 def test_nothing_lies_over_anything(low, wide, stop, grip, times, likely, unit):
     whole, half = Grip(grip, times * grip), Grip(grip / 2, times * grip / 2)
     torques = {"mean_torque": stop, "grip": whole, "half_nut_grip": half}
-    refuse_a_muddle(struck(low, low + wide, unit, key_shears=likely, taper_holds=likely, **torques))
+    refuse_a_muddle(struck(low, low + wide, unit, key_gives_way=likely, taper_holds=likely, **torques))

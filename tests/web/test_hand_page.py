@@ -74,16 +74,36 @@ def test_what_is_known_of_another_hand_is_never_called_your_hand(client, shop):
     assert "your hand M5" not in page
 
 
-def test_a_reading_is_taken_back(client):
+def rows(page):
+    """The rows of the readings: what was typed, and the number its button sends, "" without one."""
+    listed = re.search(r'<h2>Readings of .*?<ul class="history readings">(.*?)</ul>', page, re.S)
+    found = re.findall(r"<li[^>]*>(.*?)</li>", listed[1], re.S) if listed else []
+    return [
+        (re.search(r"<b>(.*?)</b>", one)[1], "".join(re.findall(r'"reading_id" value="(\d+)"', one))) for one in found
+    ]
+
+
+def test_a_reading_is_taken_back_and_keeps_its_place_struck_through(client):
     keep(client, "6 N·m")
     keep(client, "7 N·m")
-    page = client.get("/numbers/hand", params=ON_M5).text
-    number = re.search(r'name="reading_id" value="(\d+)"', page)[1]
-    answer = client.post("/numbers/hand/take-back", data={**ON_M5, "reading_id": number})
+    before = rows(client.get("/numbers/hand", params=ON_M5).text)
+    answer = client.post("/numbers/hand/take-back", data={**ON_M5, "reading_id": before[0][1]})
     assert answer.status_code == 303
     page = client.get(answer.headers["location"]).text
-    assert "<b>7 N·m</b>" in page
-    assert "<b>6 N·m</b>" not in page
+    assert rows(page) == [("6 N·m", ""), before[1]]
+    assert '<li class="gone"><b>6 N·m</b>' in page
+    assert "(1 of 5)" in page
+
+
+def test_a_thumb_that_bounces_on_take_back_takes_one_reading(client):
+    for reading in ("6 N·m", "7 N·m", "8 N·m"):
+        keep(client, reading)
+    _, (_, second), _ = rows(client.get("/numbers/hand", params=ON_M5).text)
+    for _ in range(2):  # the same button twice, before the page came back
+        assert client.post("/numbers/hand/take-back", data={**ON_M5, "reading_id": second}).status_code == 303
+    page = client.get("/numbers/hand", params=ON_M5).text
+    assert "(2 of 5)" in page
+    assert [number for _, number in rows(page)][1] == ""  # and no other button came under the thumb
 
 
 @pytest.mark.parametrize("number", ["", "abc", "-1", "99999999999", "987654"])

@@ -282,7 +282,11 @@ def test_what_was_taken_because_it_was_not_told_is_said(client):
         ("/numbers/strip", ("M6", "die-cast aluminium", "10 mm"), r"count on.*\d kN \(\d+ lbf\)"),
         ("/numbers/strip", ("1/4-20", "mild steel", "3/8 in"), r"count on.*\d kN \(\d+ lbf\)"),
         ("/numbers/taper", ("1:8", "20 mm", "80 N·m"), r"first slips at.*\d N·m \(\d+ ft·lb\)"),
-        ("/numbers/key", ("606", "20 mm", "key steel (cold-drawn low-carbon)"), r"shears at.*\d N·m \(\d+ ft·lb\)"),
+        (
+            "/numbers/key",
+            ("606", "20 mm", "key steel (cold-drawn low-carbon)"),
+            r"gives way at.*\d N·m \(\d+ to \d+ ft·lb\)",
+        ),
         ("/numbers/pull-off", ("60 ft·lb", "1/4-20", "3/8 in"), r"[Ee]nough.*Stop at"),
         ("/numbers/timing", ("overhead valve, about 160 cm³ (generic)", "forward, 60°"), r"60° early.*Does not start"),
         ("/numbers/leak-down", ("70 psi",), r"leaks of.*0\.57 mm²"),

@@ -6,12 +6,12 @@ from typing import TypedDict, Unpack
 import click
 
 from bellcrank.bootstrap import open_library
-from bellcrank.both_systems import both_lengths, both_torques
 from bellcrank.cli.desk import Desk, every_command, pass_desk, unit_option
 from bellcrank.cli.terminal import wrap
 from bellcrank.knowledge.model import Library
+from bellcrank.shop.answers import Answered, told_of_key
 from bellcrank.shop.keyed import USUAL_HUB, USUAL_KEY, Keyed, key_from_words
-from bellcrank.units import convert, to_si
+from bellcrank.units import convert
 
 
 class Typed(TypedDict):
@@ -37,10 +37,22 @@ class KeyAnswer:
     shaft_seat_mm: float
     hub_seat_mm: float
     shear_area_mm2: float
-    shear_torque_nm: float  # it parts
-    shear_yield_torque_nm: float  # it is left with a step
-    side_torque_nm: float  # the weaker of key and hub breaks out at the keyway
-    side_yield_torque_nm: float  # the weaker of key and hub is crushed
+    gives_way_low_nm: float  # the weakest of key and keyway
+    gives_way_high_nm: float
+    marked_nm: float  # something stays marked from here on
+    gives_way_first: tuple[str, ...]  # what of it may go first; more than one: nobody can tell
+    shear_torque_nm: float  # the key parts, at the strength on record
+    shear_low_nm: float
+    shear_high_nm: float
+    shear_marked_nm: float  # it is left with a step
+    key_side_low_nm: float  # the key's side is crushed
+    key_side_high_nm: float
+    key_side_marked_nm: float
+    keyway_low_nm: float  # the side of the hub's keyway breaks out
+    keyway_high_nm: float
+    keyway_marked_nm: float
+    words: tuple[str, ...]
+    notes: tuple[str, ...]
     source: str
 
 
@@ -63,11 +75,14 @@ class KeyAnswer:
 def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:
     """Give the sizes of a Woodruff or parallel key, and the torque it carries without the taper's help."""
     library = open_library()
-    answer = _answer(library, key_from_words(library, {name: str(value) for name, value in typed.items() if value}))
-    desk.tell(answer, lambda: _lines(answer, typed["unit"]))
+    found = key_from_words(library, {name: str(value) for name, value in typed.items() if value})
+    told = told_of_key(library, found, typed["unit"])
+    answer = _answer(library, found, told)
+    desk.tell(answer, lambda: _lines(answer, told))
 
 
-def _answer(library: Library, found: Keyed) -> KeyAnswer:
+def _answer(library: Library, found: Keyed, told: Answered) -> KeyAnswer:
+    joint, carries = found.weakest, found.carries
     return KeyAnswer(
         key=found.words,
         material=found.material.words,
@@ -76,28 +91,33 @@ def _answer(library: Library, found: Keyed) -> KeyAnswer:
         shaft_seat_mm=convert(found.shaft_seat, "mm", "length"),
         hub_seat_mm=convert(found.hub_seat, "mm", "length"),
         shear_area_mm2=convert(found.fitted.shear_area, "mm²", "area"),
-        shear_torque_nm=found.carries.shear_ultimate,
-        shear_yield_torque_nm=found.carries.shear_yield,
-        side_torque_nm=found.carries.bearing_ultimate,
-        side_yield_torque_nm=found.carries.bearing_yield,
+        gives_way_low_nm=joint.low,
+        gives_way_high_nm=joint.high,
+        marked_nm=joint.marked,
+        gives_way_first=joint.first,
+        shear_torque_nm=carries.shear_ultimate,
+        shear_low_nm=carries.shear.low,
+        shear_high_nm=carries.shear.high,
+        shear_marked_nm=carries.shear.marked,
+        key_side_low_nm=carries.key_side.low,
+        key_side_high_nm=carries.key_side.high,
+        key_side_marked_nm=carries.key_side.marked,
+        keyway_low_nm=carries.hub_side.low,
+        keyway_high_nm=carries.hub_side.high,
+        keyway_marked_nm=carries.hub_side.marked,
+        words=(f"{told.said}.", *told.sentences),
+        notes=told.notes,
         source=library.sources[found.source].title,
     )
 
 
-def _lines(answer: KeyAnswer, unit: str) -> list[str]:
-    parts, steps = both_torques(answer.shear_torque_nm, unit), both_torques(answer.shear_yield_torque_nm, unit)
-    crushed, breaks = both_torques(answer.side_yield_torque_nm, unit), both_torques(answer.side_torque_nm, unit)
-    sizes = (answer.width_mm, answer.shaft_seat_mm, answer.hub_seat_mm)
-    width, in_shaft, in_hub = (both_lengths(to_si(size, "mm", "length"), unit) for size in sizes)
-    alone = "The key alone: a taper that grips carries most of it, and the key only places the hub."
+def _lines(answer: KeyAnswer, told: Answered) -> list[str]:
     return [
         wrap(f"{answer.key} of {answer.material}, hub of {answer.hub}"),
+        wrap(told.said, first="  ", indent="  "),
+        *(wrap(one, first="  ", indent="  ") for one in told.sentences),
         "",
-        f"  shears at   {parts}; a step shows from {steps}",
-        f"  keyway      crushed from {crushed}, breaks at {breaks}",
-        f"  width       {width}",
-        f"  seat        {in_shaft} in the shaft, {in_hub} in the hub",
+        *(wrap(f"{words} {value}", first="  ", indent="    ") for words, value in told.lines),
         "",
-        wrap(alone, first="  - ", indent="    "),
-        wrap(f"Sizes: {answer.source}.", first="  - ", indent="    "),
+        *(wrap(one, first="  - ", indent="    ") for one in told.notes[1:]),
     ]

@@ -25,6 +25,7 @@ COMMANDS = {
     "take-back": "Take back what was recorded last, or one entry.",
     "steps": "Show the way in to a part and back out, and tick steps off.",
     "torque": "Give a torque for every fastener, or compute one.",
+    "numbers": "Put an answer worked out into a job's step.",
     "strip": "Give the pull at which a screw strips out.",
     "taper": "Give what a hub on its taper holds, and what pulls it off.",
     "key": "Give the sizes of a key and the torque it carries.",

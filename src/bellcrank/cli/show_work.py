@@ -82,6 +82,8 @@ def step_lines(step: StepLine, torque_unit: str) -> list[str]:
     lines.append(f"{indent}{minutes(step.minutes)}   {step.operation}")
     for fastener in step.fasteners:
         lines += fastener_lines(fastener, indent, torque_unit if step.direction == "out" else "")
+    if step.numbers:
+        lines.append(wrap(", ".join(step.numbers), first=f"{indent}numbers: ", indent=f"{indent}  "))
     for one in step.reckoned:
         lines.append(wrap(f"{one.title}: {one.said}, {one.basis}", first=f"{indent}worked out: ", indent=f"{indent}  "))
     lines += [wrap(check, first=f"{indent}check: ", indent=f"{indent}  ") for check in step.checks]

@@ -48,7 +48,8 @@ class StrikeAnswer:
     half_nut_grip_low_nm: float
     half_nut_grip_high_nm: float
     taper_holds: str  # no, perhaps, yes
-    key_shears: str
+    key_gives_way: str  # the key, or its keyway in the flywheel: no, perhaps, yes
+    gives_way_first: tuple[str, ...]  # what of the two it may be
     run_on_low_deg: float  # flywheel ahead of the crank: the spark comes early by so much
     run_on_high_deg: float
     nut_torque_to_hold_nm: float
@@ -97,11 +98,12 @@ def _answer(struck: StruckSeat, unit: str) -> StrikeAnswer:
         half_nut_grip_low_nm=found.half_nut_grip.low,
         half_nut_grip_high_nm=found.half_nut_grip.high,
         taper_holds=found.taper_holds,
-        key_shears=found.key_shears,
+        key_gives_way=found.key_gives_way,
+        gives_way_first=found.first,
         run_on_low_deg=math.degrees(found.run_on_low),
         run_on_high_deg=math.degrees(found.run_on_high),
         nut_torque_to_hold_nm=found.nut_torque_to_hold,
-        words=strike_words(found, unit, keyed=struck.key is not None),
+        words=strike_words(found, unit),
         cautions=CAUTIONS,
     )
 

@@ -12,8 +12,14 @@ from bellcrank.fastening.threads import Thread, stress_area
 from bellcrank.measuring.refusals import refuse_unless_positive
 from bellcrank.units import show
 
-SHARES = ((1 / 10, "a tenth"), (1 / 5, "a fifth"), (1 / 4, "a quarter"), (1 / 3, "a third"), (1 / 2, "half"))
+SHARES = (
+    (1 / 10, "a tenth"), (1 / 5, "a fifth"), (1 / 4, "a quarter"), (1 / 3, "a third"), (1 / 2, "half"),
+    (2 / 3, "two thirds"), (3 / 4, "three quarters"), (9 / 10, "nine tenths"),
+)  # fmt: skip
 NEAR_SHARE = 0.03  # [-] how near a share must lie to one of these to be called so
+LEAST_SHARE = 0.05  # [-] below it is a little
+TIMES = {2: "twice", 3: "three times", 4: "four times"}
+NEAR_TIMES = 0.05  # [-] how near a ratio must lie to a whole one, over it, to be called so
 TOO_FAR = 1.6  # [-] diameter over the nearest measured one beyond which nothing is carried over: M8 to M12 is 1.5
 CARRIED_ERROR = 0.25  # [-] added either way for a size never measured: guess
 
@@ -94,7 +100,7 @@ def hand_against(hand: HandOnThread, wanted: float, *, low: float, high: float, 
     off_by = hand.mean / wanted - 1
     sure = abs(hand.mean - wanted) > hand.mean_uncertainty
     inside = low <= hand.low and hand.high <= high
-    words = _words(hand, wanted, unit, sure=sure, inside=inside)
+    words = _words(hand, (wanted, high), unit, sure=sure, inside=inside)
     return HandAgainst(off_by=off_by, sure=sure, correction=wanted / hand.mean, inside=inside, words=words)
 
 
@@ -163,21 +169,43 @@ def _scale(thread: Thread) -> float:
     return thread.diameter * stress_area(thread)
 
 
-def _words(hand: HandOnThread, wanted: float, unit: str, *, sure: bool, inside: bool) -> str:
+def _words(hand: HandOnThread, torques: tuple[float, float], unit: str, *, sure: bool, inside: bool) -> str:
+    wanted, most = torques
     name, goal = hand.thread.name, torque_beside(wanted, unit)
     feel = "By feel will do." if inside else f"But it spreads over {span(hand.low, hand.high, unit)}: use the wrench."
     if not sure:
         return f"Your hand is on {goal} for {name}, as far as {hand.count} readings can tell. {feel}"
     found = torque_beside(hand.mean, unit)
     if hand.mean > wanted:
-        how, less = _share(hand.mean / wanted - 1), _share(1 - wanted / hand.mean)
-        change = "It stays inside the window." if inside else f"Pull {less} less, or use the wrench."
-        return f"You tighten {name} {how} too hard: {found} where {goal} is wanted. {change}"
-    how, more = _share(1 - hand.mean / wanted), _share(wanted / hand.mean - 1)
-    change = "It stays inside the window." if inside else f"Pull {more} more, or use the wrench."
-    return f"You tighten {name} {how} too little: {found} where {goal} is wanted. {change}"
+        how, change = _too_hard(hand.mean, wanted, most), f"Pull {_share(1 - wanted / hand.mean)} less"
+    else:
+        how, change = f"{_share(1 - hand.mean / wanted)} too little", f"Pull {_more(wanted / hand.mean)}"
+    then = "It stays inside the window." if inside else f"{change}, or use the wrench."
+    return f"You tighten {name} {how}: {found} where {goal} is wanted. {then}"
+
+
+def _too_hard(mean: float, wanted: float, most: float) -> str:
+    """Say how much too hard; from twice on over the end of the window where that is passed twice too."""
+    if mean / most >= 2 * (1 - NEAR_TIMES):
+        return f"{_times(mean / most)} what the window bears"
+    if mean / wanted >= 2 * (1 - NEAR_TIMES):
+        return f"{_times(mean / wanted)} as hard as it should be"
+    return f"{_share(mean / wanted - 1)} too hard"
+
+
+def _more(ratio: float) -> str:
+    return f"{_times(ratio)} as hard" if ratio >= 2 * (1 - NEAR_TIMES) else f"{_share(ratio - 1)} more"
 
 
 def _share(share: float) -> str:
-    near = min(SHARES, key=lambda one: abs(one[0] - share))
-    return near[1] if abs(near[0] - share) <= NEAR_SHARE else f"{share:.0%}"
+    """Say a share as it is said in a shop."""
+    if share < LEAST_SHARE:
+        return "a little"
+    near, words = min(SHARES, key=lambda one: abs(one[0] - share))
+    return words if abs(near - share) <= NEAR_SHARE else f"about {words}"
+
+
+def _times(ratio: float) -> str:
+    """Say a ratio from about two on."""
+    whole = min(int(ratio / (1 - NEAR_TIMES)), max(TIMES))
+    return TIMES[whole] if ratio <= whole * (1 + NEAR_TIMES) else f"more than {TIMES[whole]}"

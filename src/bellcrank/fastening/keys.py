@@ -1,22 +1,20 @@
-"""Woodruff and parallel keys: their sizes, found by what is stamped on the bag or by the shaft, and what they carry."""
+"""Woodruff and parallel keys: their sizes, found by what is stamped on the bag or by the shaft."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Generic, TypeVar
+from typing import TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
 from bellcrank.errors import NotFound, OutOfRange
-from bellcrank.fastening.drive_materials import DriveMaterial
 from bellcrank.measuring.refusals import refuse_outside, refuse_unless_positive
 from bellcrank.sources import Basis
 from bellcrank.units import show
 
 Quantity = TypeVar("Quantity", float, NDArray[np.float64])
 
-SHEAR_YIELD_SHARE = 0.5  # [-] of the yield strength: greatest shear (Tresca), as Mott takes it for keys
 SAME_SIZE = 1e-7  # [m] a shaft typed in the other unit still meets the end of its range
 LEAST_SHAFT = 2.0  # [-] shaft diameter over key width; a wider key leaves no shaft
 
@@ -89,16 +87,6 @@ class FittedKey:
     width: float  # [m]
     shear_area: float  # at the shaft's surface [m²]
     hub_side_area: float  # on which it presses on the hub's keyway [m²]
-
-
-@dataclass(frozen=True, slots=True)
-class KeyCapacity(Generic[Quantity]):
-    """Torque one key carries alone, the taper's share left out. [N·m]"""
-
-    shear_ultimate: Quantity  # the key parts
-    shear_yield: Quantity  # the key is left with a step
-    bearing_ultimate: Quantity  # the weaker of key and hub breaks out at the keyway's side
-    bearing_yield: Quantity  # the weaker of key and hub is crushed
 
 
 def find_woodruff(text: str, keys: Iterable[WoodruffKey]) -> WoodruffKey:
@@ -213,68 +201,6 @@ def key_torque(area: float, stress: float, shaft_diameter: Quantity) -> Quantity
     refuse_unless_positive("Stress in the key", stress, "MPa", "pressure")
     refuse_unless_positive("Shaft diameter", shaft_diameter, "mm", "length")
     return area * stress * (shaft_diameter / 2)
-
-
-def key_capacity(
-    key: FittedKey, material: DriveMaterial, shaft_diameter: Quantity, hub: DriveMaterial
-) -> KeyCapacity[Quantity]:
-    """Torque a single key carries in shear and on its side, before yielding and before breaking.
-
-    Parameters
-    ----------
-    key : FittedKey
-        What of the key carries. [-]
-    material : DriveMaterial
-        What the key is made of. [-]
-    shaft_diameter : float or array, shape (n,)
-        Shaft diameter at the key; on a taper, half way along the key. [m]
-    hub : DriveMaterial
-        What the hub is made of; the weaker of key and hub gives way at the side. [-]
-
-    Returns
-    -------
-    KeyCapacity
-        Torques of shear and bearing, ultimate and yield. [N·m]
-
-    Raises
-    ------
-    OutOfRange
-        When the shaft is thinner than two key widths, or no shear strength is on record.
-
-    Notes
-    -----
-    Shear at yield is half the yield strength; the side breaks at the tensile strength. Nothing is left to the taper.
-
-    References
-    ----------
-    Mott, Machine Elements in Mechanical Design, equations 11-1 to 11-5.
-
-    Examples
-    --------
-    >>> steel = DriveMaterial("steel", "steel", 440e6, 370e6, 265e6, 206e9, 0.3)
-    >>> square = FittedKey("5 mm key", 0.005, 0.005 * 0.02, 0.0025 * 0.02)
-    >>> capacity = key_capacity(square, steel, 0.016, steel)
-    >>> round(capacity.shear_yield, 1), round(capacity.bearing_yield, 1)
-    (148.0, 148.0)
-    """
-    share = shaft_diameter / key.width
-    refuse_outside("Shaft diameter over key width", share, LEAST_SHAFT, 100, "Measure shaft and key again.")
-    yielding = material.bearing_yield
-    return KeyCapacity(
-        shear_ultimate=key_torque(key.shear_area, _shear_strength(material), shaft_diameter),
-        shear_yield=key_torque(key.shear_area, SHEAR_YIELD_SHARE * yielding, shaft_diameter),
-        bearing_ultimate=key_torque(key.hub_side_area, min(material.tensile, hub.tensile), shaft_diameter),
-        bearing_yield=key_torque(key.hub_side_area, min(yielding, hub.bearing_yield), shaft_diameter),
-    )
-
-
-def _shear_strength(material: DriveMaterial) -> float:
-    if material.shear is None:
-        raise OutOfRange(
-            f"No shear strength is on record for {material.words}, so a key of it is not computed. Choose what the key "
-            "is made of: soft zinc, aluminium or key steel."
-        )
-    return material.shear
 
 
 def _plain(text: str) -> str:

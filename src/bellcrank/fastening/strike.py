@@ -1,4 +1,4 @@
-"""A blade strike seen from the flywheel: does its taper hold, does the key shear, where does the flywheel end up.
+"""A blade strike seen from the flywheel: does its taper hold, does the key, where does the flywheel end up.
 
 The obstacle stops the blade, and the blade the crank; what it takes to stop the blade itself never enters the crank.
 The flywheel at the other end of the shaft wants to run on, and all that brings it to rest goes through its taper and
@@ -8,6 +8,7 @@ key: **its** inertia decides there, not the blade's.
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
+from bellcrank.fastening.key_joint import GivesWay
 from bellcrank.fastening.run_on import run_on_angle, stop_angle, stop_torque
 from bellcrank.fastening.taper import taper_seat
 from bellcrank.fastening.taper_forces import Taper, nut_force
@@ -15,7 +16,7 @@ from bellcrank.measuring.refusals import refuse_outside, refuse_unless_positive
 
 OILY, DRY = 0.10, 0.20  # [-] friction of a flywheel taper, from memory; cone tests print 0.15 to 0.20 for dry steel
 OILED_NUT, DRY_NUT = 0.15, 0.20  # [-] nut factor K of the trade charts
-# [-] over the key's width: how far it is pushed before it parts, brittle zinc to soft steel; guess
+# [-] over the key's width: how far it is pushed before key or keyway parts, brittle zinc to soft steel; guess
 LEAST_TRAVEL, MOST_TRAVEL = 0.1, 0.5
 NOTHING = 1e-3  # [rad] a twentieth of a degree: no one sees it on a flywheel
 
@@ -75,11 +76,13 @@ class NutAndTaper:
 
 @dataclass(frozen=True, slots=True)
 class KeyInWay:
-    """The key in the flywheel."""
+    """The key in the flywheel, and when it or its keyway gives way."""
 
-    shear_torque: float  # at which it parts, ultimate strength [N·m]
+    low: float  # torque at which the weakest of key and keyway gives way, at the least [N·m]
+    high: float  # at the most [N·m]
     width: float  # [m]
     shaft_diameter: float  # at the key [m]
+    first: tuple[GivesWay, ...] = (GivesWay.SHEAR,)  # what of it may go first
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,7 +103,8 @@ class Strike:
     grip: Grip  # of the taper at the nut's torque
     half_nut_grip: Grip  # of the taper with the nut at half that torque
     taper_holds: Likely
-    key_shears: Likely  # cut through or left with a step; "no" without a key
+    key_gives_way: Likely  # the key, or its keyway in the flywheel; "no" without a key
+    first: tuple[GivesWay, ...]  # what of the two may go first; none without a key
     run_on_low: float  # how far the flywheel ends up ahead of the crank, in the sense of rotation, at least [rad]
     run_on_high: float  # at most [rad]
     nut_torque_to_hold: float  # from which the taper alone surely holds such a blow [N·m]
@@ -145,9 +149,10 @@ def judge_strike(blow: Blow, fit: NutAndTaper, key: KeyInWay | None = None) -> S
 
     Notes
     -----
-    The crank slows evenly; the taper drags with its slip torque all the way, the key adds its shear torque until it is
-    pushed through. Engine torque and twist of the shaft are left out. Run-on is positive: the flywheel, and with it the
-    magnet, is ahead of the crank, so the spark comes early and the engine kicks back.
+    The crank slows evenly; the taper drags with its slip torque all the way, the key adds the torque of its weakest
+    part, its own shear or side or the keyway's in the flywheel, until that is pushed through. Engine torque and twist
+    of the shaft are left out. Run-on is positive: the flywheel, and with it the magnet, is ahead of the crank, so the
+    spark comes early and the engine kicks back.
 
     References
     ----------
@@ -163,8 +168,7 @@ def judge_strike(blow: Blow, fit: NutAndTaper, key: KeyInWay | None = None) -> S
     """
     grip = grip_of(fit)
     mean = blow.mean_torque
-    shear = key.shear_torque if key else 0.0
-    low, high = _run_on(blow, grip.high, key, MOST_TRAVEL), _run_on(blow, grip.low, key, LEAST_TRAVEL)
+    weak, strong = (key.low, key.high) if key else (0.0, 0.0)
     return Strike(
         energy=blow.energy,
         mean_torque=mean,
@@ -172,14 +176,17 @@ def judge_strike(blow: Blow, fit: NutAndTaper, key: KeyInWay | None = None) -> S
         grip=grip,
         half_nut_grip=grip_of(replace(fit, nut_torque=fit.nut_torque / 2)),
         taper_holds=_likely(mean <= grip.low, mean <= grip.high),
-        key_shears=_likely(key is not None and mean > grip.high + shear, key is not None and mean > grip.low + shear),
-        run_on_low=low,
-        run_on_high=high,
+        key_gives_way=_likely(
+            key is not None and mean > grip.high + strong, key is not None and mean > grip.low + weak
+        ),
+        first=key.first if key else (),
+        run_on_low=_run_on(blow, grip.high, key, strong, MOST_TRAVEL),
+        run_on_high=_run_on(blow, grip.low, key, weak, LEAST_TRAVEL),
         nut_torque_to_hold=fit.nut_torque * mean / grip.low,
     )
 
 
-def _run_on(blow: Blow, slip_torque: float, key: KeyInWay | None, travel: float) -> float:
+def _run_on(blow: Blow, slip_torque: float, key: KeyInWay | None, key_torque: float, travel: float) -> float:
     if key is None:
         return run_on_angle(blow.flywheel_inertia, blow.speed, blow.stop_angle, slip_torque)
     refuse_outside("Shaft diameter over key width", key.shaft_diameter / key.width, 2, 100, "Measure both again.")
@@ -188,7 +195,7 @@ def _run_on(blow: Blow, slip_torque: float, key: KeyInWay | None, travel: float)
         blow.speed,
         blow.stop_angle,
         slip_torque,
-        key_torque=key.shear_torque,
+        key_torque=key_torque,
         key_travel=travel * key.width / (key.shaft_diameter / 2),
     )
 

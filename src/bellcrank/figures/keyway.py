@@ -4,12 +4,13 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from bellcrank.both_systems import both_torques
-from bellcrank.fastening.keys import FittedKey, KeyCapacity
+from bellcrank.both_systems import both_windows
+from bellcrank.fastening.key_joint import GivesWay, KeyCapacity, Weakest, Withstood, weakest
+from bellcrank.fastening.keys import FittedKey
 from bellcrank.figures.arrows import arc, arrow_across, turning_arrow
 from bellcrank.figures.cut_parts import HALF, MIDDLE, Outline, box, cut_shape, ink, rectangle
 from bellcrank.figures.names import Name, names_beside
-from bellcrank.figures.said import length_said, torque_said
+from bellcrank.figures.said import capital, length_said, torques_said
 from bellcrank.figures.theme import MARGIN, Finding, framed, stroke, title_height, title_lines
 
 SHAFT = 70  # [px] half the shaft where there is room
@@ -106,26 +107,38 @@ def key_figure(
     unit: str = "N·m",
 ) -> str:
     """Draw a key in its seats on a shaft, diameter and depths in m."""
-    shears = carries.shear_ultimate <= carries.bearing_ultimate
-    first = torque_said(min(carries.shear_ultimate, carries.bearing_ultimate), unit)
-    title = f"{'The key shears' if shears else 'The keyway breaks'} first, at {first}"
+    joint = weakest(carries)
+    title = f"{_goes(joint)} first, at {torques_said(joint.low, joint.high, unit)}"
     drawn = _Keyway(fitted, shaft, shaft_seat, hub_seat, title_height(title) + 14)
-    names = names_beside(_names(drawn, carries, unit, shears=shears), drawn.top - 8)
-    finding = Finding(name, title, _told(drawn, carries, unit, shears=shears))
+    names = names_beside(_names(drawn, carries, joint, unit), drawn.top - 8)
+    finding = Finding(name, title, _told(drawn, carries, joint, unit))
     height = max(drawn.down(drawn.bottom), names.foot) + MARGIN
-    parts = (_shaft(drawn), _hub(drawn), _key(drawn), _inked(drawn, shears=shears), _turns(drawn))
+    parts = (_shaft(drawn), _hub(drawn), _key(drawn), *_inked(drawn, joint), _turns(drawn))
     return framed(finding, "figure-key", height, title_lines(title), *parts, names.marks)
 
 
-def _told(drawn: _Keyway, carries: KeyCapacity[float], unit: str, *, shears: bool) -> str:
-    part = "the key at the shaft's surface" if shears else "the side of the hub's keyway"
-    sheared, broken = both_torques(carries.shear_ultimate, unit), both_torques(carries.bearing_ultimate, unit)
+def _goes(joint: Weakest) -> str:
+    if joint.first == (GivesWay.KEYWAY,):
+        return "The keyway breaks"
+    if not joint.only_key:
+        return "Key or keyway gives way"
+    return "The key shears" if joint.first == (GivesWay.SHEAR,) else "The key gives way"
+
+
+def _told(drawn: _Keyway, carries: KeyCapacity[float], joint: Weakest, unit: str) -> str:
     near = ", close up" if drawn.close else ""
+    where = {
+        GivesWay.SHEAR: "the key at the shaft's surface",
+        GivesWay.CRUSH: "the key's side",
+        GivesWay.KEYWAY: "the side of the hub's keyway",
+    }
+    parts = " or ".join(where[one] for one in joint.first)
+    breaks = ", ".join(f"the {one} at {both_windows(part.low, part.high, unit)}" for one, part in carries.parts.items())
     return (
         f"{_key_said(drawn.fitted)}, {length_said(drawn.fitted.width, 2)} wide, on a {length_said(drawn.shaft)} shaft, "
         f"seen from the end{near}: its seat is {length_said(drawn.shaft_seat, 2)} deep in the shaft and "
-        f"{length_said(drawn.hub_seat, 2)} in the hub. In full ink, because it gives way first: {part}. The key "
-        f"shears at {sheared}, the keyway breaks at {broken}."
+        f"{length_said(drawn.hub_seat, 2)} in the hub. In full ink, because it gives way first: {parts}. "
+        f"{capital(breaks)}."
     )
 
 
@@ -168,12 +181,13 @@ def _key(drawn: _Keyway) -> str:
     return stroke("drawn-line", box(left, right, drawn.down(drawn.key_top), drawn.down(drawn.seat)))
 
 
-def _inked(drawn: _Keyway, *, shears: bool) -> str:
-    side = drawn.down(drawn.side)
-    if shears:
-        return ink(box(MIDDLE - drawn.half, MIDDLE + drawn.half, side - INK / 2, side + INK / 2))
-    edge = MIDDLE + drawn.half
-    return ink(box(edge - INK / 2, edge + INK / 2, min(drawn.down(drawn.key_top), side - INK), side))
+def _inked(drawn: _Keyway, joint: Weakest) -> Iterable[str]:
+    """Ink every part that may go first: across the key where it shears, along its side where that or the hub's goes."""
+    side, edge = drawn.down(drawn.side), MIDDLE + drawn.half
+    if GivesWay.SHEAR in joint.first:
+        yield ink(box(MIDDLE - drawn.half, edge, side - INK / 2, side + INK / 2))
+    if joint.first != (GivesWay.SHEAR,):
+        yield ink(box(edge - INK / 2, edge + INK / 2, min(drawn.down(drawn.key_top), side - INK), side))
 
 
 def _turns(drawn: _Keyway) -> str:
@@ -183,7 +197,7 @@ def _turns(drawn: _Keyway) -> str:
     return turning_arrow((MIDDLE, drawn.down(0)), 0.78 * drawn.radius, 115, 245)
 
 
-def _names(drawn: _Keyway, carries: KeyCapacity[float], unit: str, *, shears: bool) -> Iterable[Name]:
+def _names(drawn: _Keyway, carries: KeyCapacity[float], joint: Weakest, unit: str) -> Iterable[Name]:
     surface, pressed = drawn.down(drawn.side), drawn.down((drawn.side + drawn.key_top) / 2)
     shear, side = (MIDDLE + drawn.half / 2, surface + 2), (MIDDLE + drawn.half, pressed)
     if drawn.close:
@@ -191,15 +205,21 @@ def _names(drawn: _Keyway, carries: KeyCapacity[float], unit: str, *, shears: bo
     else:
         wall = (drawn.radius + drawn.outside) / 2
         yield Name("hub", MIDDLE + 0.92 * wall, drawn.down(0.4 * wall))
-    if shears:
+    if joint.first == (GivesWay.SHEAR,):
         yield Name("Limit: the key's shear", *shear, strong=True)
-        yield Name(f"keyway breaks at {torque_said(carries.bearing_ultimate, unit)}", *side)
+        yield Name(f"keyway breaks at {_torques(carries.hub_side, unit)}", *side)
     else:
-        yield Name("Limit: side of the keyway", MIDDLE + drawn.half + INK / 2, pressed, strong=True)
-        yield Name(f"key shears at {torque_said(carries.shear_ultimate, unit)}", *shear)
+        limit = "the key" if joint.only_key else "key or keyway"
+        limit = "side of the keyway" if joint.first == (GivesWay.KEYWAY,) else limit
+        yield Name(f"Limit: {limit}", MIDDLE + drawn.half + INK / 2, pressed, strong=True)
+        yield Name(f"key shears at {_torques(carries.shear, unit)}", *shear)
     yield Name(_key_said(drawn.fitted), MIDDLE, drawn.down(drawn.seat) - 8)
     shaft = f"shaft {length_said(drawn.shaft)}"
     if drawn.close:
         yield Name(f"{shaft}, close up", MIDDLE + HALF - 10, drawn.down(drawn.bottom) - 8)
     else:
         yield Name(shaft, MIDDLE + drawn.radius / 2, drawn.down(-0.4 * drawn.radius))
+
+
+def _torques(part: Withstood[float], unit: str) -> str:
+    return torques_said(part.low, part.high, unit)

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from bellcrank.both_systems import both_torques
+from bellcrank.fastening.key_joint import GivesWay
 from bellcrank.fastening.strike import NOTHING, Grip, Likely, Strike
 from bellcrank.figures.arrows import arc, turning_arrow
 from bellcrank.figures.cut_parts import HALF, MIDDLE, Outline, closed, cut_shape, ink
@@ -155,9 +156,9 @@ def _band(middle: tuple[float, float], radii: tuple[float, float], start: float,
 
 
 def _names(struck: Strike, run_on: _RunOn, middle: tuple[float, float]) -> Iterable[Name]:
-    key = {Likely.NO: "", Likely.PERHAPS: ", key perhaps sheared", Likely.YES: ", key sheared"}[struck.key_shears]
+    key = {Likely.NO: "", Likely.PERHAPS: f", {_gone(struck, 'perhaps ')}", Likely.YES: f", {_gone(struck, '')}"}
     yield Name("turns this way", middle[0] + 4, middle[1] - TURNS)
-    yield Name(f"crank's keyway{key}", middle[0], middle[1] - TAPER + 6)
+    yield Name(f"crank's keyway{key[struck.key_gives_way]}", middle[0], middle[1] - TAPER + 6)
     if not run_on.moved:
         holds = "the taper" if struck.taper_holds is Likely.YES else "taper and key"
         yield Name(f"Holds: {holds}", *arc(middle, TAPER, 0, 110)[-1], strong=True)
@@ -167,6 +168,13 @@ def _names(struck: Strike, run_on: _RunOn, middle: tuple[float, float]) -> Itera
     yield Name(f"flywheel's keyway{somewhere}", *_turned(middle, centre, [(0, TAPER + KEY_DEEP / 2)])[0])
     ink_at = 120.0 if run_on.anywhere else centre
     yield Name(_ahead(run_on), *_turned(middle, ink_at, [(0, sum(AHEAD) / 2)])[0], strong=True)
+
+
+def _gone(struck: Strike, how_sure: str) -> str:
+    """Say what has given way between crank and flywheel."""
+    if GivesWay.KEYWAY not in struck.first:
+        return f"key {how_sure}{'sheared' if struck.first == (GivesWay.SHEAR,) else 'gone'}"
+    return f"hub's {how_sure}broken" if struck.first == (GivesWay.KEYWAY,) else f"key or hub's {how_sure}broken"
 
 
 def _ahead(run_on: _RunOn) -> str:

@@ -3,12 +3,13 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from bellcrank.both_systems import both_forces, both_lengths, both_torques
+from bellcrank.both_systems import both_forces, both_torques, both_windows
 from bellcrank.fastening.pull import Against
 from bellcrank.fastening.pull_out import StripAnswer
-from bellcrank.fastening.strike import Likely
+from bellcrank.fastening.strike import Likely, Strike
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.engines import Gauge, JetFound, LeakFound, Timed
+from bellcrank.shop.key_words import ALONE, HELD, goes, key_lines, key_notes, marks_words, may_go, which_first
 from bellcrank.shop.keyed import Keyed, key_from_words
 from bellcrank.shop.numbers import strip_from_words
 from bellcrank.shop.pulling import JudgedPull, judged_pull_from_words, pull_words
@@ -17,19 +18,7 @@ from bellcrank.shop.tapers import SeatedTaper, seated_from_words
 from bellcrank.units import convert
 
 Found = StripAnswer | SeatedTaper | Keyed | JudgedPull | StruckSeat | Timed | LeakFound | Gauge | JetFound
-AFTER_A_BLOW = {  # what holds, what shears
-    (Likely.YES, Likely.NO): "The taper holds",
-    (Likely.PERHAPS, Likely.NO): "The taper may slip, the key stands",
-    (Likely.PERHAPS, Likely.PERHAPS): "Taper and key may give way",
-    (Likely.NO, Likely.NO): "The taper slips, the key stands",
-    (Likely.NO, Likely.PERHAPS): "The taper slips, the key may shear",
-    (Likely.NO, Likely.YES): "The taper slips, the key shears",
-}
-NO_KEY = {
-    Likely.YES: "The taper holds",
-    Likely.PERHAPS: "The taper may slip",
-    Likely.NO: "The taper slips",
-}
+TAPER_SLIPS = {Likely.PERHAPS: "The taper may slip", Likely.NO: "The taper slips"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,30 +80,19 @@ def taper_answer(library: Library, typed: Mapping[str, str], unit: str) -> Answe
 
 def key_answer(library: Library, typed: Mapping[str, str], unit: str) -> Answered:
     """Say what a key carries alone, and its sizes."""
-    found = key_from_words(library, typed)
-    carries = found.carries
-    shears_first = carries.shear_ultimate <= carries.bearing_ultimate
+    return told_of_key(library, key_from_words(library, typed), unit)
+
+
+def told_of_key(library: Library, found: Keyed, unit: str) -> Answered:
+    """Say when a key gives way, or its keyway, what of it stays marked before, and its sizes."""
+    joint = found.weakest
     return Answered(
-        lead="the key shears at" if shears_first else "the keyway breaks at",
-        figure=both_torques(min(carries.shear_ultimate, carries.bearing_ultimate), unit),
-        sentences=("The key alone: a taper that grips carries most of it, and the key only places the hub.",),
-        lines=(
-            ("a step shows in it from", both_torques(carries.shear_yield, unit)),
-            ("keyway crushed from", both_torques(carries.bearing_yield, unit)),
-            (
-                ("keyway breaks at", both_torques(carries.bearing_ultimate, unit))
-                if shears_first
-                else ("the key shears at", both_torques(carries.shear_ultimate, unit))
-            ),
-            ("width", both_lengths(found.fitted.width, unit)),
-            ("seat in the shaft", both_lengths(found.shaft_seat, unit)),
-            ("seat in the hub", both_lengths(found.hub_seat, unit)),
-        ),
+        lead=f"{' '.join(goes(joint.first))} at",
+        figure=both_windows(joint.low, joint.high, unit),
+        sentences=(which_first(joint), marks_words(joint, unit), ALONE),
+        lines=key_lines(found, unit),
         cautions=(),
-        notes=(
-            f"{found.words} of {found.material.words}, hub of {found.hub.words}.",
-            f"Sizes: {library.sources[found.source].title}.",
-        ),
+        notes=key_notes(library, found),
         found=found,
     )
 
@@ -145,19 +123,32 @@ def blow_answer(library: Library, typed: Mapping[str, str], unit: str) -> Answer
     """Say what a blade strike did to taper and key, how far the flywheel ran ahead, and the nut's part in it."""
     found = strike_from_words(library, typed)
     strike = found.strike
-    what = AFTER_A_BLOW[strike.taper_holds, strike.key_shears] if found.key else NO_KEY[strike.taper_holds]
     return Answered(
         lead="",
-        figure=what,
-        sentences=strike_words(strike, unit, keyed=found.key is not None),
+        figure=_after_a_blow(strike),
+        sentences=strike_words(strike, unit),
         lines=(),
         cautions=CAUTIONS,
         notes=(
             "Torque on average over the stop; its peak is higher.",
-            "Clean to oily taper, dry to oiled nut; how far a key is pushed before it parts is a guess.",
+            "Clean to oily taper, dry to oiled nut; how far a key is pushed before it or its keyway parts is a guess.",
+            *((HELD,) if found.key else ()),
         ),
         found=found,
     )
+
+
+def _after_a_blow(strike: Strike) -> str:
+    if strike.taper_holds is Likely.YES:
+        return "The taper holds"
+    taper = TAPER_SLIPS[strike.taper_holds]
+    if not strike.first:
+        return taper
+    if strike.key_gives_way is Likely.NO:
+        return f"{taper}, the key stands"
+    if strike.key_gives_way is Likely.PERHAPS:
+        return f"{taper}, {may_go(strike.first)}"
+    return f"{taper}, {' '.join(goes(strike.first))}"
 
 
 def _times(margin: Against) -> str:

@@ -120,17 +120,23 @@ def record_reading(
 
 
 def take_back_reading(shop: Shop, reading_id: int | None = None, *, person: str = "", by: str = "") -> str:
-    """Take back a reading of a person, the last one when none is named, and say which."""
+    """Take back a reading of a person, the last one when none is named, and say which.
+
+    One that is named and was taken back before stays so: one tap came in twice, and no other is taken.
+    """
     who_does = clean_line(by, "The name of who did it")
     now = shop.now()
     with shop.storage.writing() as connection:
         who = _whose(connection, person)
-        standing = _standing(connection, who)
-        chosen = next((one for one in reversed(standing) if reading_id in (None, one.id)), None)
+        kept = read_hand_readings(connection, who)
+        chosen = next(
+            (one for one in reversed(kept) if one.id == reading_id or (reading_id is None and one.stands)), None
+        )
         if chosen is None:
-            what = "There is no reading to take back" if reading_id is None else f"Reading {reading_id} does not stand"
+            what = "There is no reading to take back" if reading_id is None else f"There is no reading {reading_id}"
             raise NotAllowedNow(f"{what} for {who}. Look at the readings of this hand.")
-        mark_reading_taken_back(connection, chosen.id, by=who_does, now=now)
+        if chosen.stands:
+            mark_reading_taken_back(connection, chosen.id, by=who_does, now=now)
     return f"{chosen.typed} on {chosen.thread}"
 
 

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from bellcrank.errors import NotUnderstood
 from bellcrank.fastening.drive_materials import DriveMaterial
-from bellcrank.fastening.keys import FittedKey, KeyCapacity, SizeUnit, find_parallel, find_woodruff, key_capacity
+from bellcrank.fastening.key_joint import KeyCapacity, Weakest, key_capacity, weakest
+from bellcrank.fastening.keys import FittedKey, SizeUnit, find_parallel, find_woodruff
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.tapers import drive_material_named
 from bellcrank.units import read_positive
@@ -28,6 +29,11 @@ class Keyed:
     hub: DriveMaterial
     carries: KeyCapacity[float]
     source: str  # key of the source of its sizes
+
+    @property
+    def weakest(self) -> Weakest:
+        """When key and keyway together give way, and which of them first."""
+        return weakest(self.carries)
 
 
 def key_from_words(library: Library, typed: Mapping[str, str]) -> Keyed:

@@ -1,16 +1,19 @@
 """Answers of the numbers bench put into a job's step, each with what it was worked out from."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from bellcrank.both_systems import show_torque
-from bellcrank.errors import NotFound, NotUnderstood
+from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood
 from bellcrank.knowledge.assembly import Assembly, Operation
+from bellcrank.shop.findings import take_back
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import JobRecord, pack_of, read_record, record
 from bellcrank.shop.rooms import room_named
 from bellcrank.shop.settings import read_settings
 from bellcrank.shop.sheet import ReckonedLine
+from bellcrank.shop.storage.events import KeptEvent
 from bellcrank.shop.storage.things import read_torques
 from bellcrank.sources import Basis
 
@@ -38,13 +41,57 @@ def keep_reckoned(shop: Shop, number: int, operation: str, room: str, typed: Map
     return record(shop, number, "reckoned", body, by=by)
 
 
+@dataclass(frozen=True, slots=True)
+class StandingAnswer:
+    """An answer that stands in a step of a job."""
+
+    entry: int  # of the job's history, by which it is taken back
+    operation: str
+    do: str  # what is done in that step
+    answer: ReckonedLine
+
+
+def standing_answers(shop: Shop, number: int) -> tuple[StandingAnswer, ...]:
+    """Give what was worked out for the steps of a job and stands there, the last answer to each question."""
+    job = read_record(shop, number)
+    steps = {step.id: step.do for assembly in pack_of(shop, job.job).assemblies for step in assembly.operations}
+    last = _last(job).values()
+    return tuple(
+        StandingAnswer(one.id, one.body["operation"], steps.get(one.body["operation"], ""), _line(one.body))
+        for one in last
+    )
+
+
+def take_back_reckoned(shop: Shop, number: int, operation: str, room: str, by: str = "") -> int:
+    """Take back the answer to a question that stands in a step, and give the number of its entry."""
+    step, asked = operation_of(shop, number, operation), room_named(room)
+    kept = _last(read_record(shop, number)).get((step.id, asked.key))
+    if kept is None:
+        raise NotAllowedNow(
+            f"No answer to “{asked.title}” stands in the step “{step.do}” of job {number}. Look at what stands there."
+        )
+    take_back(shop, number, kept.id, by)
+    return kept.id
+
+
+def with_machine(shop: Shop, number: int, operation: str, room: str, typed: Mapping[str, str]) -> dict[str, str]:
+    """Give what was typed, and what the machine tells by itself where nothing was typed in its place."""
+    replaced = room_named(room).replaced(typed)
+    known = told_by_machine(shop, number, operation, room)
+    return {name: value for name, value in known.items() if name not in replaced} | dict(typed)
+
+
 def reckoned_lines(job: JobRecord) -> dict[str, tuple[ReckonedLine, ...]]:
     """Give what was worked out for the steps of a job, by step, the last answer to each question."""
-    last = {(event.body["operation"], event.body["room"]): event.body for event in job.standing("reckoned")}
     lines: dict[str, tuple[ReckonedLine, ...]] = {}
-    for (operation, _), body in last.items():
-        lines[operation] = (*lines.get(operation, ()), _line(body))
+    for (operation, _), event in _last(job).items():
+        lines[operation] = (*lines.get(operation, ()), _line(event.body))
     return lines
+
+
+def _last(job: JobRecord) -> dict[tuple[str, str], KeptEvent]:
+    """Give the last answer to each question of each step."""
+    return {(event.body["operation"], event.body["room"]): event for event in job.standing("reckoned")}
 
 
 def _line(body: Mapping[str, Any]) -> ReckonedLine:

@@ -7,10 +7,12 @@ from dataclasses import dataclass
 
 from bellcrank.both_systems import both_torques, both_windows
 from bellcrank.errors import NotUnderstood
+from bellcrank.fastening.key_joint import GivesWay
 from bellcrank.fastening.run_on import bar_inertia, ring_inertia, stop_angle
 from bellcrank.fastening.strike import NOTHING, Blow, KeyInWay, Likely, NutAndTaper, Strike, judge_strike
 from bellcrank.fastening.taper_forces import Taper
 from bellcrank.knowledge.model import Library
+from bellcrank.shop.key_words import goes, may_go
 from bellcrank.shop.keyed import Keyed, key_on
 from bellcrank.shop.tapers import nut_from_words, taper_from_words
 from bellcrank.units import read_positive
@@ -21,11 +23,6 @@ HOLDS = {
     Likely.YES: "The taper holds by itself.",
     Likely.PERHAPS: "The taper holds if it is clean and dry, and slips if it is oily.",
     Likely.NO: "The taper alone does not hold.",
-}
-SHEARS = {
-    Likely.YES: "The key shears.",
-    Likely.PERHAPS: "The key may shear.",
-    Likely.NO: "The key is not sheared; look at it and at its keyway for a step.",
 }
 CAUTIONS = (
     "Plug lead off and tied back before you turn anything or reach for the blade.",
@@ -51,12 +48,12 @@ def strike_from_words(library: Library, typed: Mapping[str, str]) -> StruckSeat:
     taper = taper_from_words(typed)
     diameter, torque = nut_from_words(typed)
     key = key_on(library, typed, taper.mean_diameter) if typed.get("key") or typed.get("key_length") else None
-    in_way = KeyInWay(key.carries.shear_ultimate, key.fitted.width, taper.mean_diameter) if key else None
-    return StruckSeat(taper, key, judge_strike(_blow(typed), NutAndTaper(taper, diameter, torque), in_way))
+    fit = NutAndTaper(taper, diameter, torque)
+    return StruckSeat(taper, key, judge_strike(_blow(typed), fit, _in_way(key) if key else None))
 
 
-def strike_words(strike: Strike, unit: str, *, keyed: bool) -> tuple[str, ...]:
-    """Say what a blow did, torques first in ``unit``; ``keyed`` is whether there was a key in the way."""
+def strike_words(strike: Strike, unit: str) -> tuple[str, ...]:
+    """Say what a blow did, torques first in ``unit``; nothing of a key where there was none."""
     grip = strike.grip
     told = [
         f"Stopping the flywheel with the crank took {both_torques(strike.mean_torque, unit)} on average.",
@@ -64,8 +61,8 @@ def strike_words(strike: Strike, unit: str, *, keyed: bool) -> tuple[str, ...]:
         f"slips from {both_torques(strike.half_nut_grip.low, unit)} on.",
         HOLDS[strike.taper_holds],
     ]
-    if keyed and strike.taper_holds is not Likely.YES:
-        told.append(SHEARS[strike.key_shears])
+    if strike.first and strike.taper_holds is not Likely.YES:
+        told.append(_of_the_key(strike))
     if strike.run_on_high > NOTHING:
         told.append(
             f"The flywheel runs ahead of the crank by {_angle(strike.run_on_low)} to {_angle(strike.run_on_high)}: the "
@@ -77,6 +74,23 @@ def strike_words(strike: Strike, unit: str, *, keyed: bool) -> tuple[str, ...]:
             "such a blow, even oily; never go above what the maker gives for the nut."
         )
     return tuple(told)
+
+
+def _in_way(key: Keyed) -> KeyInWay:
+    """Give a key as a blow meets it: as strong as the weakest of key and keyway."""
+    joint = key.weakest
+    return KeyInWay(joint.low, joint.high, key.fitted.width, key.shaft, joint.first)
+
+
+def _of_the_key(strike: Strike) -> str:
+    what, how = goes(strike.first)
+    if strike.key_gives_way is Likely.NO:
+        return "Key and keyway do not give way; look at both for a step."
+    said = f"{what} {how}" if strike.key_gives_way is Likely.YES else may_go(strike.first)
+    both = GivesWay.KEYWAY in strike.first
+    look = " Which of the two cannot be told: look at both." if both and len(strike.first) > 1 else ""
+    flywheel = " A flywheel whose keyway is broken is not mended by a new key." if both else ""
+    return f"{said[:1].upper()}{said[1:]}.{look}{flywheel}"
 
 
 def _angle(angle: float) -> str:

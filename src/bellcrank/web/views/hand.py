@@ -19,10 +19,11 @@ KEPT = ("person", "thread", "unit", "wanted")  # what an address of this page ca
 
 @dataclass(frozen=True, slots=True)
 class ReadingView:
-    """A reading that stands."""
+    """A reading; one that was taken back keeps its place, so that no other comes under a thumb that bounces."""
 
     id: int
     typed: str
+    stands: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +88,7 @@ def hand_page(
         how=HOW,
         unit=shown,
         units=CHOICES["torque_unit"],
-        readings=tuple(ReadingView(one.id, one.typed) for one in line.readings) if line else (),
+        readings=_readings(known, thread),
         last_seen=max((one.id for one in line.readings), default=0) if line else 0,
         count_words=_count(line),
         window=both_windows(line.hand.low, line.hand.high, shown) if line and line.hand else "",
@@ -125,6 +126,16 @@ def _questions(said: Mapping[str, str], person: str, people: tuple[str, ...], th
 
 def _address(said: Mapping[str, str], name: str, value: str) -> str:
     return f"{HERE}?{urlencode(dict(said) | {name: value})}"
+
+
+def _readings(known: PersonHand | None, thread: str) -> tuple[ReadingView, ...]:
+    """Give the readings of a thread in the order they were taken, also those taken back."""
+    if known is None:
+        return ()
+    line = known.on(thread)
+    gone = (one for one in known.taken_back if one.thread == thread)
+    every = sorted((*(line.readings if line else ()), *gone), key=lambda one: one.id)
+    return tuple(ReadingView(one.id, one.typed, one.stands) for one in every)
 
 
 def _count(line: HandLine | None) -> str:
