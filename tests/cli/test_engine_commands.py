@@ -1,4 +1,4 @@
-"""Timing of a slipped flywheel, leak-down, compression and jets in the terminal."""
+"""Timing of a slipped flywheel, leak-down, compression, jets, governor and spark in the terminal."""
 
 import json
 import math
@@ -112,6 +112,64 @@ def test_a_hose_takes_compression_away(run: Run) -> None:
     assert readings == sorted(readings, reverse=True)
 
 
+def test_a_jet_says_what_height_and_what_warmth_do(run: Run) -> None:
+    both = told(run, "jet", "--height", "2000 m", "--temperature", "30 °C")
+    assert both["richness_by_height"] * both["richness_by_temperature"] == pytest.approx(both["richness"])
+    # by hand: 15 °C to 30 °C is 288.15 to 303.15 K
+    assert both["richness_by_temperature"] == pytest.approx(math.sqrt(303.15 / 288.15), rel=1e-6)
+    assert "by warmth 2.6% richer" in run("jet", "--height", "2000 m", "--temperature", "30 °C").out
+
+
+def test_droop_goes_both_ways_and_says_of_which_speed(run: Run) -> None:
+    # 3750 to 3562.5 rpm: 5 % of no-load speed (trade forum), 5.26 % of rated
+    there = told(run, "governor", "--no-load", "3750 rpm", "--loaded", "3562.5 rpm")
+    assert there["droop_of_no_load_percent"] == pytest.approx(5)
+    assert there["droop_of_rated_percent"] == pytest.approx(5.263, rel=1e-4)
+    back = told(run, "governor", "--loaded", "3562.5 rpm", "--droop", "5 %", "--of", "no-load")
+    assert back["no_load_rpm"] == pytest.approx(3750)
+
+
+def test_a_soft_spring_has_no_steady_place(run: Run) -> None:
+    weights = (
+        "--weights",
+        "20 g",
+        "--circle",
+        "20 mm",
+        "--turning",
+        "300 rad/s",
+        "--lever",
+        "0.5",
+        "--stretch",
+        "1 mm",
+    )
+    speeds = ("--no-load", "3150", "--loaded", "3000")
+    soft = told(run, "governor", *speeds, *weights, "--spring-pull", "0.8 N")
+    # by hand: 0.02 × 300² × 0.5 = 900 N/m
+    assert (soft["steady"], soft["least_rate_n_mm"]) == (False, pytest.approx(0.9))
+    stiff = told(run, "governor", *speeds, *weights, "--spring-pull", "2 N", "--travel", "2 mm", "--sticks", "1 N")
+    # by hand: (2000 − 900)/(2 × 0.02 × 0.02 × 300) = 4583 rad/(s·m), times 2 mm over 300; 1 N over 36 N
+    assert stiff["weights_droop_percent"] == pytest.approx(3.0556, rel=1e-4)
+    assert stiff["sticking_band_percent"] == pytest.approx(2.7778, rel=1e-4)
+    assert "no steady place" in run("governor", *speeds, *weights, "--spring-pull", "0.8 N").out
+
+
+def test_hands_and_blade_come_before_the_governor(run: Run) -> None:
+    out = run("governor", "--no-load", "3150", "--loaded", "3000", "--blade", "600 mm").out
+    assert out.index("Blade tips at") < out.index("maker's top speed") < out.index("it droops")
+
+
+def test_a_spark_is_told_with_the_speed_that_makes_it_and_no_tester_tells_timing(run: Run) -> None:
+    found = told(run, "spark", "--gap", "0.75 mm", "--tester", "5 mm", "--slip", "-60")
+    # by hand: 24.22 × 0.5 + 6.08 √0.5 = 16.41 kV at 5 mm; 3.48 kV and 79 rpm at 0.75 mm
+    assert found["tester_kv"] == pytest.approx(16.41, rel=1e-3)
+    assert found["in_air"]["lowest_speed_rpm"] == pytest.approx(79, rel=0.005)
+    assert found["slipped"]["voltage_kv"] < found["in_place"]["voltage_kv"]
+    assert found["tester_enough"] is (found["tester_kv"] >= found["at_top"]["voltage_kv"])
+    out = run("spark", "--gap", "0.75 mm").out
+    assert "A tester says nothing about timing" in out
+    assert out.index("Closed spark tester") < out.index("the plug needs")
+
+
 @pytest.mark.parametrize(
     ("words", "part"),
     [
@@ -128,6 +186,11 @@ def test_a_hose_takes_compression_away(run: Run) -> None:
         (("jet", "--height", "9000 m"), "Height above the sea"),
         (("jet", "--height", "0 m", "--temperature", "90 °C"), "Temperature of the air"),
         (("jet", "--height", "0 m", "--jet", "-1 mm"), "above zero"),
+        (("governor", "--loaded", "3000"), "Type either"),
+        (("governor", "--loaded", "3400", "--no-load", "3000"), "Swap the two readings"),
+        (("governor", "--loaded", "3000", "--droop", "0.05"), "in percent"),
+        (("spark", "--gap", "30 mm"), "Gap of the plug is 30 mm"),
+        (("spark", "--engine", "rotary"), "no engine card “rotary”"),
         (("compression", "--ratio", "much"), "must be a number"),
         (("compression", "--ratio", "40"), "Compression ratio is 40"),
         (("compression", "--hose", "-3"), "above zero"),

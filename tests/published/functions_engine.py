@@ -3,12 +3,19 @@
 from bellcrank.engine.air import air_density, standard_air
 from bellcrank.engine.compression import cranking_pressure, trapped_ratio
 from bellcrank.engine.flow import critical_ratio, flow_number, mass_flow
-from bellcrank.engine.governor import DroopOf, droop, speed_per_travel
+from bellcrank.engine.governor import (
+    DroopOf,
+    droop,
+    friction_band,
+    least_spring_rate,
+    no_load_speed,
+    speed_per_travel,
+)
 from bellcrank.engine.jets import jet_area_factor, jet_diameter, richness_factor
 from bellcrank.engine.leak_down import USUAL_ORIFICE, leak_area, leak_down_reading
 from bellcrank.engine.piston import CrankDrive, piston_travel, piston_travel_rate
 from bellcrank.engine.slip import same_place, shortest, slip_from_key, slip_from_rim
-from bellcrank.engine.spark_voltage import breakdown_voltage, lowest_firing_speed
+from bellcrank.engine.spark_voltage import breakdown_voltage, gap_for_voltage, lowest_firing_speed
 
 from .printed import Published
 
@@ -39,6 +46,13 @@ FUNCTIONS = {
     "droop": Published(droop, ("droop",)),
     "droop_no_load": Published(lambda no_load, rated: droop(no_load, rated, DroopOf.NO_LOAD), ("droop",)),
     "speed_per_travel": Published(speed_per_travel, ("speed_per_travel",)),
+    "no_load_speed": Published(no_load_speed, ("no_load_speed",)),
+    "no_load_speed_of_no_load": Published(
+        lambda rated, share: no_load_speed(rated, share, DroopOf.NO_LOAD), ("no_load_speed",)
+    ),
+    "least_spring_rate": Published(least_spring_rate, ("least_spring_rate",)),
+    "friction_band": Published(friction_band, ("friction_band",)),
+    "gap_for_voltage": Published(gap_for_voltage, ("gap_for_voltage",)),
     "breakdown_voltage": Published(breakdown_voltage, ("breakdown_voltage",)),
     "lowest_firing_speed": Published(lowest_firing_speed, ("lowest_firing_speed",)),
     "trapped_ratio": Published(

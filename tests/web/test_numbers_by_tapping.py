@@ -18,6 +18,8 @@ TIMING = "/numbers/timing?engine=overhead-valve-160&slip=-60+%C2%B0"
 LEAK = "/numbers/leak-down?reading=70+psi"
 GAUGE = "/numbers/compression?engine=overhead-valve-160&height=500+m"
 JET = "/numbers/jet?height=2000+m&jet=0.70+mm"
+GOVERNOR = "/numbers/governor?no_load=3600+rpm&loaded=3400+rpm&blade=530+mm"
+SPARK = "/numbers/spark?engine=overhead-valve-160&gap=0.75+mm&tester=5+mm&slip=-60+%C2%B0"
 STRIKE = "/numbers/strike?stop_angle=45+%C2%B0&nut_torque=60+ft%C2%B7lb&flywheel_mass=2+kg"
 
 
@@ -58,6 +60,10 @@ def test_nothing_sticks_out_and_nothing_is_too_small_to_tap(open_page, address, 
         LEAK,
         GAUGE,
         JET,
+        "/numbers/governor",
+        GOVERNOR,
+        "/numbers/spark",
+        SPARK,
         STRIKE,
     ):
         page.goto(address + path)
@@ -65,7 +71,8 @@ def test_nothing_sticks_out_and_nothing_is_too_small_to_tap(open_page, address, 
 
 
 @pytest.mark.parametrize(
-    "answer", [ANSWER, STRIP, TAPER, KEY, PULL, STRIKE, TIMING, LEAK, GAUGE, JET, "/numbers/hand?thread=M6"]
+    "answer",
+    [ANSWER, STRIP, TAPER, KEY, PULL, STRIKE, TIMING, LEAK, GAUGE, JET, GOVERNOR, SPARK, "/numbers/hand?thread=M6"],
 )
 def test_axe_finds_nothing_on_the_answer(open_page, address, answer):
     page = open_page(390, 844)

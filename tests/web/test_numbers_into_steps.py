@@ -20,9 +20,9 @@ def steps_of(client, number, way):
         yield html.unescape(page)
 
 
-def link_to(client, number, room, way="in"):
+def link_to(client, number, room, way="in", target="key"):
     """The address by which a step asks a question of the numbers bench."""
-    client.post(f"/jobs/{number}/target", data={"target": "key"})
+    client.post(f"/jobs/{number}/target", data={"target": target})
     for page in steps_of(client, number, way):
         found = re.search(rf'href="(/numbers/{room}\?[^"]+)"', page)
         if found:
@@ -101,6 +101,22 @@ def test_a_thread_that_is_tightened_into_a_part_can_be_asked_what_strips_it(clie
     number = demo_number(client)
     page = client.get(link_to(client, number, "strip", "out")).text
     assert re.search(r'name="thread"[^>]*value="[^"]+"', page)
+
+
+@pytest.mark.parametrize(
+    ("room", "target", "typed", "said"),
+    [
+        ("governor", "carburettor", {"no_load": "3150 rpm", "loaded": "3000 rpm"}, "it droops 5.0% of rated speed"),
+        ("spark", "plug", {"engine": "overhead-valve-160", "gap": "0.75 mm"}, "the plug needs up to"),
+    ],
+)
+def test_governor_and_spark_are_asked_by_their_steps_and_stand_there(client, room, target, typed, said):
+    number = demo_number(client)
+    page = client.get(f"{link_to(client, number, room, target=target)}&{urlencode(typed)}").text
+    address, told = sent(page)
+    answer = client.post(address, data=told)
+    assert answer.status_code == 303
+    assert said in html.unescape(client.get(answer.headers["location"]).text)
 
 
 def test_nothing_is_kept_without_a_job_or_without_an_answer(client):

@@ -292,6 +292,8 @@ def test_what_was_taken_because_it_was_not_told_is_said(client):
         ("/numbers/leak-down", ("70 psi",), r"leaks of.*0\.57 mm²"),
         ("/numbers/compression", ("side valve, about 150 cm³ (generic)", "500 m"), r"\d+ to \d+ psi"),
         ("/numbers/jet", ("2000 m", "0.70 mm"), r"0\.66\d mm instead of 0\.700 mm.*richer"),
+        ("/numbers/governor", ("2800 rpm", "2700 rpm"), r"it droops.*3\.7% of rated speed.*If it swings"),
+        ("/numbers/spark", ("overhead valve, about 160 cm³ (generic)", "0.75 mm"), r"\d kV.*nothing about timing"),
         ("/numbers/strike", ("hard: a root or a pipe, 45°", "60 ft·lb", "2 kg"), r"The taper slips.*half torque"),
     ],
 )

@@ -7,7 +7,7 @@ import click
 
 from bellcrank.cli.desk import Desk, every_command, pass_desk
 from bellcrank.cli.terminal import wrap
-from bellcrank.shop.engines import JET_NOTES, JetFound, jet_from_words
+from bellcrank.shop.engines import JET_NOTES, JetFound, jet_from_words, richer_words
 from bellcrank.units import convert, show
 
 
@@ -27,6 +27,10 @@ class JetAnswer:
 
     richness: float  # fuel over air with the old jet, over what it was
     richer_percent: float
+    richness_by_height: float  # the part of it that comes from thinner air
+    richness_by_temperature: float  # and from warmer air; both multiply
+    temperature_c: float  # of the air it runs in
+    chosen_temperature_c: float  # of that it was chosen for
     old_mm: float | None
     jet_mm: float | None
     jet_factor: float  # new diameter over old
@@ -54,6 +58,10 @@ def _answer(found: JetFound) -> JetAnswer:
     return JetAnswer(
         richness=found.richness,
         richer_percent=100 * (found.richness - 1),
+        richness_by_height=found.by_height,
+        richness_by_temperature=found.by_temperature,
+        temperature_c=convert(found.temperature, "°C", "temperature"),
+        chosen_temperature_c=convert(found.chosen_temperature, "°C", "temperature"),
         old_mm=None if found.old is None else convert(found.old, "mm", "length"),
         jet_mm=None if found.new is None else convert(found.new, "mm", "length"),
         jet_factor=found.factor,
@@ -66,8 +74,11 @@ def _answer(found: JetFound) -> JetAnswer:
 
 def _lines(answer: JetAnswer) -> list[str]:
     how = "richer" if answer.richness >= 1 else "leaner"
+    warmth = f"{answer.temperature_c:.0f} °C instead of {answer.chosen_temperature_c:.0f} °C"
     lines = [
         f"  mixture   {abs(answer.richer_percent):.1f} % {how} with the old jet",
+        f"            by height {richer_words(answer.richness_by_height)}",
+        f"            by warmth {richer_words(answer.richness_by_temperature)}, {warmth}",
         f"  power     {answer.power_percent:.0f} % of what it had there, mixture right",
         f"  jet       {answer.jet_factor:.3f} of the old diameter",
     ]

@@ -36,6 +36,8 @@ COMMANDS = {
     "leakdown": "Turn a leak-down reading into the area of the leaks.",
     "compression": "Give what a compression gauge should read.",
     "jet": "Give the main jet for thinner or warmer air.",
+    "governor": "Give droop and no-load speed, and what a swing means.",
+    "spark": "Give the voltage a plug needs, and what a tester proves.",
     "price": "Add up parts and labour, and write the invoice.",
     "handback": "Go through the release list and hand the machine back.",
     "paper": "Write the job sheet, quote, invoice or tag as a PDF.",

@@ -62,6 +62,49 @@ def breakdown_voltage(gap: Quantity, pressure: Quantity, temperature: Quantity) 
     return voltage
 
 
+def gap_for_voltage(voltage: Quantity, pressure: Quantity, temperature: Quantity) -> Quantity:
+    """Widest gap in air that a voltage jumps.
+
+    Parameters
+    ----------
+    voltage : float or array, shape (n,)
+        There is. [V]
+    pressure : float or array, shape (n,)
+        Of the air in the gap, absolute. [Pa]
+    temperature : float or array, shape (n,)
+        Of the air in the gap. [K]
+
+    Returns
+    -------
+    float or array, shape (n,)
+        Gap at which :func:`breakdown_voltage` is that voltage. [m]
+
+    Raises
+    ------
+    OutOfRange
+        When voltage, pressure or temperature is not above zero.
+
+    Notes
+    -----
+    With s = √(dδ) the fit is 24.22 s² + 6.08 s − U = 0; s is its root above zero. Even field as there.
+
+    References
+    ----------
+    Fit of the Paschen curve of air in an even field (from memory), solved for the gap.
+
+    Examples
+    --------
+    >>> round(gap_for_voltage(30.3e3, 101325.0, 293.15) * 1e3, 2)
+    10.0
+    """
+    refuse_unless_positive("Voltage", voltage, "kV", "voltage")
+    refuse_unless_positive("Pressure in the gap", pressure, "bar", "pressure")
+    refuse_unless_positive("Temperature in the gap", temperature, "K", "temperature")
+    root = ((PER_ROOT**2 + 4 * PER_DENSITY * voltage) ** 0.5 - PER_ROOT) / (2 * PER_DENSITY)
+    gap: Quantity = root**2 * CENTIMETRE / (pressure / SEA_LEVEL_PRESSURE) / (ROOM / temperature)
+    return gap
+
+
 def lowest_firing_speed(voltage: Quantity, voltage_per_speed: float) -> Quantity:
     """Speed from which a magneto gives a voltage.
 

@@ -9,15 +9,18 @@ from bellcrank.fastening.pull_out import StripAnswer
 from bellcrank.fastening.strike import Likely, Strike
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.engines import Gauge, JetFound, LeakFound, Timed
+from bellcrank.shop.governors import Governed
 from bellcrank.shop.key_words import ALONE, HELD, goes, key_lines, key_notes, marks_words, may_go, which_first
 from bellcrank.shop.keyed import Keyed, key_from_words
 from bellcrank.shop.numbers import strip_from_words
+from bellcrank.shop.plug_sparks import Sparked
 from bellcrank.shop.pulling import JudgedPull, judged_pull_from_words, pull_words
 from bellcrank.shop.strikes import CAUTIONS, StruckSeat, strike_from_words, strike_words
 from bellcrank.shop.tapers import SeatedTaper, seated_from_words
 from bellcrank.units import convert
 
-Found = StripAnswer | SeatedTaper | Keyed | JudgedPull | StruckSeat | Timed | LeakFound | Gauge | JetFound
+OfEngine = Timed | LeakFound | Gauge | JetFound | Governed | Sparked
+Found = StripAnswer | SeatedTaper | Keyed | JudgedPull | StruckSeat | OfEngine
 TAPER_SLIPS = {Likely.PERHAPS: "The taper may slip", Likely.NO: "The taper slips"}
 
 

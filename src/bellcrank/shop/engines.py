@@ -124,6 +124,10 @@ class JetFound:
     density: float
     chosen_density: float
     old: float | None
+    by_height: float  # the part of the richness that comes from thinner air [-]
+    by_temperature: float  # and from warmer air [-]
+    temperature: float  # [K]
+    chosen_temperature: float  # [K]
 
     @property
     def new(self) -> float | None:
@@ -133,11 +137,27 @@ class JetFound:
 
 def jet_from_words(typed: Mapping[str, str]) -> JetFound:
     """Read air by height and temperature, where the jet was chosen by from_height and from_temperature, and the jet."""
-    here = air_from_words(typed.get("height", ""), typed.get("temperature", "")).density
-    there = air_from_words(typed.get("from_height", ""), typed.get("from_temperature", "")).density
+    here = air_from_words(typed.get("height", ""), typed.get("temperature", ""))
+    there = air_from_words(typed.get("from_height", ""), typed.get("from_temperature", ""))
+    as_warm = air_density(here.pressure, there.temperature)  # the air here, as warm as there
     jet = typed.get("jet", "")
-    old = read_positive(jet, "length", default="mm", what="Diameter of the jet").si if jet else None
-    return JetFound(richness_factor(here, there), jet_diameter(1.0, here, there), here, there, old)
+    return JetFound(
+        richness=richness_factor(here.density, there.density),
+        factor=jet_diameter(1.0, here.density, there.density),
+        density=here.density,
+        chosen_density=there.density,
+        old=read_positive(jet, "length", default="mm", what="Diameter of the jet").si if jet else None,
+        by_height=richness_factor(as_warm, there.density),
+        by_temperature=richness_factor(here.density, as_warm),
+        temperature=here.temperature,
+        chosen_temperature=there.temperature,
+    )
+
+
+def richer_words(richness: float) -> str:
+    """Say a richness over what it was: “4.9% richer”."""
+    share = f"{abs(richness - 1):.1%}"
+    return "no change" if share == "0.0%" else f"{share} {'richer' if richness > 1 else 'leaner'}"
 
 
 def gauge_from_words(library: Library, typed: Mapping[str, str]) -> Gauge:

@@ -1,77 +1,19 @@
-"""The questions of the numbers bench beside the torque: what is asked, what is taken when it is not told."""
+"""The questions of the numbers bench beside the torque: what strips, taper, key, pull and blow, and all of them."""
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Mapping
 
 from bellcrank.errors import NotFound
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.knowledge.closed_lists import NUMBERS
-from bellcrank.knowledge.model import Library
-from bellcrank.shop.answers import Answered, blow_answer, key_answer, pull_answer, strip_answer, taper_answer
-from bellcrank.shop.engine_answers import compression_answer, jet_answer, leak_down_answer, timing_answer
-from bellcrank.shop.engines import USUAL_ORIFICE, USUAL_SUPPLY
+from bellcrank.shop.answers import blow_answer, key_answer, pull_answer, strip_answer, taper_answer
+from bellcrank.shop.engine_rooms import ENGINE_ROOMS
 from bellcrank.shop.numbers import USUAL_CLASS
+from bellcrank.shop.room import Asked, Room, nothing
 
-STRIP, TAPER, KEY, PULL, BLOW, TIMING, LEAK_DOWN, COMPRESSION, JET = NUMBERS
+STRIP, TAPER, KEY, PULL, BLOW = NUMBERS[:5]
 COMMON_TAPER = {"ratio": "1:8", "mean_diameter": "20 mm"}  # common sizes, no source
 COMMON_NUT = "5/8-18"
 COMMON_WHEEL = "200 mm"  # outside of a flywheel; common size, no source
-MEASURE = "Common sizes, no source: measure yours and type them."
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """Something that is asked."""
-
-    name: str
-    label: str
-    example: str
-
-
-@dataclass(frozen=True, slots=True)
-class Room:
-    """One of the questions, with all that may be told for it."""
-
-    key: str
-    words: str  # how it is called in a row of others
-    title: str
-    lead: str
-    fields: tuple[Asked, ...]
-    needs: tuple[str, ...]  # what must be told
-    taken: Callable[[Mapping[str, str]], Mapping[str, str]]  # what is taken for what was not told
-    answer: Callable[[Library, Mapping[str, str], str], Answered]
-    instead: Mapping[str, tuple[str, ...]] = field(default_factory=dict)  # told, what it takes the place of
-
-    def told(self, typed: Mapping[str, str]) -> dict[str, str]:
-        """Give what was told that this room asks for."""
-        return {one.name: typed[one.name] for one in self.fields if typed.get(one.name)}
-
-    def replaced(self, typed: Mapping[str, str]) -> frozenset[str]:
-        """Name what is not asked, for something else was told in its place."""
-        return frozenset(name for told, names in self.instead.items() if typed.get(told) for name in names)
-
-    def ready(self, typed: Mapping[str, str]) -> bool:
-        """Whether enough was told for an answer."""
-        replaced = self.replaced(typed)
-        return all(typed.get(name) or name in replaced for name in self.needs)
-
-    def assumed(self, typed: Mapping[str, str]) -> dict[str, str]:
-        """Give what is taken because it was not told."""
-        told, replaced = self.told(typed), self.replaced(typed)
-        return {name: value for name, value in self.taken(typed).items() if name not in told and name not in replaced}
-
-    def in_words(self, values: Mapping[str, str]) -> str:
-        """Say values with what they are."""
-        return "; ".join(f"{_small(one.label)}: {values[one.name]}" for one in self.fields if one.name in values)
-
-    def answered(self, library: Library, typed: Mapping[str, str], unit: str) -> Answered:
-        """Answer from what was told, torques in the unit first."""
-        return self.answer(library, {**self.assumed(typed), **self.told(typed)}, unit)
-
-    def taken_words(self, typed: Mapping[str, str]) -> tuple[str, ...]:
-        """Say what is taken because it was not told."""
-        assumed = self.assumed(typed)
-        return (f"Not told, so taken: {self.in_words(assumed)}. {MEASURE}",) if assumed else ()
 
 
 def room_named(key: str) -> Room:
@@ -79,14 +21,6 @@ def room_named(key: str) -> Room:
     if key not in ROOMS:
         raise NotFound(f"There is no number called “{key}”. It must be one of {', '.join(ROOMS)}.")
     return ROOMS[key]
-
-
-def _small(words: str) -> str:
-    return words[:1].lower() + words[1:]
-
-
-def _nothing(_: Mapping[str, str]) -> dict[str, str]:
-    return {}
 
 
 def _seat(typed: Mapping[str, str]) -> dict[str, str]:
@@ -125,8 +59,6 @@ KEYED = (
     Asked("key_material", "What the key is made of", "key-steel, zinc-3, aluminium-6061"),
     Asked("hub_material", "What the hub is made of", "cast-aluminium"),
 )
-ENGINE = Asked("engine", "Engine, by its card", "overhead-valve-160")
-HEIGHT = Asked("height", "Height above the sea", "500 m")
 ROOMS: Mapping[str, Room] = {
     STRIP: Room(
         key=STRIP,
@@ -142,7 +74,7 @@ ROOMS: Mapping[str, Room] = {
             Asked("hole", "Measured inside a worn thread", "5.2 mm"),
         ),
         needs=("thread", "into", "engaged"),
-        taken=_nothing,
+        taken=nothing,
         answer=strip_answer,
     ),
     TAPER: Room(
@@ -228,71 +160,5 @@ ROOMS: Mapping[str, Room] = {
             "key_length": ("key",),
         },
     ),
-    TIMING: Room(
-        key=TIMING,
-        words="spark timing",
-        title="Where the spark falls",
-        lead="A flywheel that slipped on its taper: where both sparks of a cycle fall, and what to expect.",
-        fields=(
-            ENGINE,
-            Asked("slip", "It stands forward (below zero) or back", "-60 °"),
-            Asked("arc", "Or the arc at the rim, piston at the top", "-105 mm"),
-            Asked("rim", "Radius of the rim", "100 mm"),
-            Asked("key_offset", "Or between the keyways' edges", "-2 mm"),
-            Asked("shaft", "Radius of the shaft at the key", "10 mm"),
-            Asked("advance", "Advance with a good key", "20 °"),
-        ),
-        needs=("engine", "slip"),
-        taken=_nothing,
-        answer=timing_answer,
-        instead={"arc": ("slip",), "key_offset": ("slip",)},
-    ),
-    LEAK_DOWN: Room(
-        key=LEAK_DOWN,
-        words="leak-down",
-        title="What a leak-down reading means",
-        lead="The area of all leaks from a reading, and the reading a leak would give.",
-        fields=(
-            Asked("reading", "Reading behind the orifice", "70 psi"),
-            Asked("leak", "Or a leak, to see what it reads", "0.4 mm²"),
-            Asked("supply", "Supply before the orifice", "80 psi"),
-            Asked("orifice", "Diameter of the orifice", "0.040 in"),
-            HEIGHT,
-        ),
-        needs=("reading",),
-        taken=lambda _: {"supply": USUAL_SUPPLY, "orifice": USUAL_ORIFICE},
-        answer=leak_down_answer,
-        instead={"leak": ("reading",)},
-    ),
-    COMPRESSION: Room(
-        key=COMPRESSION,
-        words="compression",
-        title="What a compression gauge should read",
-        lead="While the cord is pulled, with no compression release: a first guess.",
-        fields=(
-            ENGINE,
-            HEIGHT,
-            Asked("hose", "Hose, when its valve is at the gauge", "4 cm³"),
-            Asked("compression", "Compression ratio, if known", "8.5"),
-        ),
-        needs=("engine", "height"),
-        taken=_nothing,
-        answer=compression_answer,
-    ),
-    JET: Room(
-        key=JET,
-        words="main jet",
-        title="The jet for thinner or warmer air",
-        lead="How much richer the old jet runs, and which one gives the old mixture.",
-        fields=(
-            HEIGHT,
-            Asked("jet", "The jet that was right", "0.70 mm"),
-            Asked("temperature", "Temperature of the air", "30 °C"),
-            Asked("from_height", "Height where it was right", "0 m"),
-            Asked("from_temperature", "Temperature there", "15 °C"),
-        ),
-        needs=("height", "jet"),
-        taken=lambda _: {"from_height": "0 m"},
-        answer=jet_answer,
-    ),
+    **ENGINE_ROOMS,
 }

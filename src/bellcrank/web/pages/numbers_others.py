@@ -1,4 +1,4 @@
-"""The numbers bench beside the torque: strip, taper, key, pull, strike, each in three taps and into a job step."""
+"""The numbers bench beside the torque: flywheel, threads, engine, each in three taps and into a job step."""
 
 from fastapi import APIRouter, Request
 from starlette.responses import Response
@@ -6,7 +6,8 @@ from starlette.responses import Response
 from bellcrank.errors import BellcrankError, NotFound
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.reckoned import keep_reckoned, operation_of, told_by_machine
-from bellcrank.shop.rooms import Room, room_named
+from bellcrank.shop.room import Room
+from bellcrank.shop.rooms import room_named
 from bellcrank.shop.settings import read_settings
 from bellcrank.web.forms import LARGEST_NUMBER, Form, OpenShop
 from bellcrank.web.rendering import go, show

@@ -6,7 +6,9 @@ from urllib.parse import urlencode
 
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.answers import Answered
-from bellcrank.shop.rooms import BLOW, COMPRESSION, JET, KEY, LEAK_DOWN, PULL, STRIP, TAPER, TIMING, Asked, Room
+from bellcrank.shop.engine_rooms import COMPRESSION, GOVERNOR, JET, LEAK_DOWN, SPARK, TIMING
+from bellcrank.shop.room import Asked, Room
+from bellcrank.shop.rooms import BLOW, KEY, PULL, STRIP, TAPER
 from bellcrank.web.views.numbers import INTO, THREADS, Question, Tap, other_numbers
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
 
@@ -25,6 +27,10 @@ CHOICES = {  # common ones, said as they are typed
     "reading": ("75 psi", "70 psi", "65 psi", "60 psi", "50 psi", "40 psi", "20 psi"),
     "height": ("0 m", "500 m", "1000 m", "1500 m", "2000 m", "3000 m"),
     "jet": ("0.55 mm", "0.60 mm", "0.65 mm", "0.70 mm", "0.75 mm", "0.80 mm"),
+    "no_load": ("2800 rpm", "3000 rpm", "3200 rpm", "3400 rpm", "3600 rpm", "3800 rpm"),
+    "loaded": ("2700 rpm", "2800 rpm", "2900 rpm", "3000 rpm", "3200 rpm", "3400 rpm", "3600 rpm"),
+    "gap": ("0.5 mm", "0.6 mm", "0.7 mm", "0.75 mm", "0.8 mm", "1 mm"),
+    "tester": ("3 mm", "5 mm", "6 mm", "8 mm", "10 mm"),
     "flywheel_mass": ("1.5 kg", "2 kg", "2.5 kg", "3 kg", "3.5 kg"),
 }
 KEY_MATERIALS = ("key-steel", "zinc-3", "zinc-5", "aluminium-6061", "aluminium-2024")
@@ -42,6 +48,12 @@ STOPS = {
     "45 °": "hard: a root or a pipe, 45°",
     "90 °": "a quarter turn, 90°",
     "180 °": "half a turn, 180°",
+}
+SWINGS = {
+    "steady": "steady",
+    "evenly": "swinging quickly and evenly",
+    "calms with choke": "surging, calmer with a little choke",
+    "sticks": "wandering, or it stays where it was pushed",
 }
 QUESTIONS: Mapping[str, Mapping[str, str]] = {  # of each room, in the order they are asked
     STRIP: {"thread": "The thread", "into": "It screws into", "engaged": "Full thread engaged"},
@@ -61,6 +73,8 @@ QUESTIONS: Mapping[str, Mapping[str, str]] = {  # of each room, in the order the
     LEAK_DOWN: {"reading": "The gauge behind the orifice reads"},
     COMPRESSION: {"engine": "The engine", "height": "Height above the sea"},
     JET: {"height": "Height above the sea", "jet": "The jet that was right"},
+    GOVERNOR: {"no_load": "Speed without load", "loaded": "Speed with full load", "swings": "With nothing to do it is"},
+    SPARK: {"engine": "The engine", "gap": "Gap of the plug", "tester": "Gap of the tester, where there is one"},
 }
 
 
@@ -145,6 +159,7 @@ def _given(library: Library, room: Room, typed: Mapping[str, str]) -> dict[str, 
         "engaged": {length: length for length in (METRIC_LENGTHS if thread[:1].upper() in ("M", "") else INCH_LENGTHS)},
         "stop_angle": STOPS,
         "slip": SLIPS,
+        "swings": SWINGS,
         "engine": {card.id: card.words for pack in library.packs.values() for card in pack.engine_cards},
     }
     return {name: (words, dict(choices[name])) for name, words in QUESTIONS[room.key].items()}
