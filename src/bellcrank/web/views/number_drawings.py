@@ -9,8 +9,10 @@ from bellcrank.figures.pulled import pull_figure
 from bellcrank.figures.seat import taper_figure
 from bellcrank.figures.stripped import strip_figure
 from bellcrank.figures.struck import strike_figure
+from bellcrank.figures.timing_dial import timing_dial
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.answers import Answered
+from bellcrank.shop.engines import Timed
 from bellcrank.shop.keyed import Keyed
 from bellcrank.shop.numbers import material_named
 from bellcrank.shop.pulling import JudgedPull
@@ -30,6 +32,8 @@ def drawing_of(library: Library, answer: Answered, typed: Mapping[str, str], uni
             return pull_figure(judged.pull, judged.answer, unit=unit)
         case StruckSeat() as struck:
             return strike_figure(struck.strike, unit=unit)
+        case Timed() as timed:
+            return timing_dial(timed.sparks, timed.card.valves, timed.slip, timed.advance)
         case StripAnswer() as stripped:
             engaged = read(typed["engaged"], "length", default="mm").si
             into = material_named(library, typed["into"], "into").words
