@@ -2,8 +2,11 @@
 
 import math
 
+import numpy as np
+
 from bellcrank.engine.piston import CrankDrive
 from bellcrank.engine.timing import ValveTiming, sparks
+from bellcrank.figures.pull_trace import pull_trace
 from bellcrank.figures.timing_dial import timing_dial
 
 DRIVE = CrankDrive(bore=0.065, stroke=0.057, rod=0.1, compression=8.5)
@@ -22,6 +25,20 @@ def believed(degrees, wide, step=5):
     return [(math.radians(one), math.exp(-((far / wide) ** 2) / 2)) for one, far in away]
 
 
+KICK = ((0.3, "over the top"), (0.12, "cord tight"), (0.55, "main spark, 82° before the top"), (0.6, "kicks back"))
+
+
+def pulled_through(events=KICK, number=1801, *, kicks=True, start=0.0, long=0.9):
+    """A pull made up of straight pieces: cord tight, over the top, and thrown back or not."""
+    knots = [0, 0.1, 0.29, 0.3, 0.31, 0.55, 0.6, 0.62, 0.9]
+    speed = [0, 120, 300, 280, 300, 330, 60, -290 if kicks else 310, 0]
+    pressure = [0, 0, 60, 640, 60, 900, 1600, 0, -8]
+    cord = [0, 180, 180, 280, 180, 180, 400, 700, 0]
+    shares = [0.9 * one / (number - 1) for one in range(number)]
+    drawn = (np.interp(shares, knots, values).tolist() for values in (speed, pressure, cord))
+    return pull_trace([start + long * share / 0.9 for share in shares], *drawn, events, "pull-trace")
+
+
 ENGINES = {
     "timing, 60° early": dialled(-60),
     "timing, where it belongs": dialled(0),
@@ -32,4 +49,13 @@ ENGINES = {
     "timing, believed early": dialled(-60, 20, believed(-60, 25)),
     "timing, believed anywhere": dialled(0, 20, believed(0, 1e6, 1)),
     "timing, believed half a turn round": dialled(180, 20, believed(-180, 1)),
+    "pull trace, kicks back": pulled_through(),
+    "pull trace, nothing happened": pulled_through((), kicks=False),
+    "pull trace, ten points": pulled_through(number=10),
+    "pull trace, long words at both ends": pulled_through(
+        ((0.0, "m" * 12 + " starts"), (0.9, "ends, all is still again"))
+    ),
+    "pull trace, all at once": pulled_through([(0.5, f"the {one}th") for one in range(8)]),
+    "pull trace, cut out of a longer one": pulled_through(((3.05, "fires"),), start=3.0, long=0.07),
+    "pull trace, hardly anything": pull_trace([0.0, 0.1], [0.0, 0.0], [0.0, 0.0], [0.0, 0.0], ()),
 }
