@@ -6,6 +6,7 @@ import numpy as np
 
 from bellcrank.engine.piston import CrankDrive
 from bellcrank.engine.timing import ValveTiming, sparks
+from bellcrank.figures.kick_map import kick_map
 from bellcrank.figures.pull_trace import pull_trace
 from bellcrank.figures.timing_dial import timing_dial
 
@@ -39,6 +40,28 @@ def pulled_through(events=KICK, number=1801, *, kicks=True, start=0.0, long=0.9)
     return pull_trace([start + long * share / 0.9 for share in shares], *drawn, events, "pull-trace")
 
 
+def bell(slip, middle, wide):
+    return math.exp(-(((slip - middle) / wide) ** 2))
+
+
+def shares_of_pulls(slips, most=0.6):
+    """Made-up shares: kicks most 70° early, none late."""
+    kicks = [most * bell(one, -70, 30) for one in slips]
+    solid = [(1 - kick) * 0.3 * bell(one, -40, 40) for one, kick in zip(slips, kicks, strict=True)]
+    left = [1 - kick - one for kick, one in zip(kicks, solid, strict=True)]
+    catches = [0.8 * bell(one, 5, 25) * rest for one, rest in zip(slips, left, strict=True)]
+    dies = [(rest - one) * bell(slip, 30, 60) / 2 for slip, rest, one in zip(slips, left, catches, strict=True)]
+    no_fire = [rest - one - other for rest, one, other in zip(left, catches, dies, strict=True)]
+    pops = [0.5 * bell(one, -150, 25) + 0.4 * bell(one, 100, 40) for one in slips]
+    names = ("kicks_back", "goes_solid", "catches", "fires_and_dies", "no_fire", "pops_intake")
+    return dict(zip(names, (kicks, solid, catches, dies, no_fire, pops), strict=True))
+
+
+def mapped(measured=None, step=10, most=0.6):
+    slips = list(range(-180, 181, step))
+    return kick_map(slips, shares_of_pulls(slips, most), measured=measured)
+
+
 ENGINES = {
     "timing, 60° early": dialled(-60),
     "timing, where it belongs": dialled(0),
@@ -58,4 +81,9 @@ ENGINES = {
     "pull trace, all at once": pulled_through([(0.5, f"the {one}th") for one in range(8)]),
     "pull trace, cut out of a longer one": pulled_through(((3.05, "fires"),), start=3.0, long=0.07),
     "pull trace, hardly anything": pull_trace([0.0, 0.1], [0.0, 0.0], [0.0, 0.0], [0.0, 0.0], ()),
+    "kick map": mapped(),
+    "kick map, felt": mapped((0.25, 0.33)),
+    "kick map, felt more than any slip gives": mapped((0.8, 0.9)),
+    "kick map, felt anything": mapped((0.0, 1.0), 30),
+    "kick map, never kicks": mapped(most=0.0),
 }
