@@ -6,6 +6,7 @@ import numpy as np
 
 from bellcrank.engine.piston import CrankDrive
 from bellcrank.engine.timing import ValveTiming, sparks
+from bellcrank.figures.altitude import compression_altitude
 from bellcrank.figures.kick_map import kick_map
 from bellcrank.figures.pull_trace import pull_trace
 from bellcrank.figures.timing_dial import timing_dial
@@ -57,6 +58,13 @@ def shares_of_pulls(slips, most=0.6):
     return dict(zip(names, (kicks, solid, catches, dies, no_fire, pops), strict=True))
 
 
+def thinner(here=None, lowest=0.0, highest=3000.0, *, low=1.0e6, high=1.3e6):
+    """Readings that fall by a tenth with every 1000 m from the sea on."""
+    heights = [lowest + (highest - lowest) * one / 10 for one in range(11)]
+    less = [1 - one / 10_000 for one in heights]
+    return compression_altitude(heights, [low * one for one in less], [high * one for one in less], here=here)
+
+
 def mapped(measured=None, step=10, most=0.6):
     slips = list(range(-180, 181, step))
     return kick_map(slips, shares_of_pulls(slips, most), measured=measured)
@@ -86,4 +94,10 @@ ENGINES = {
     "kick map, felt more than any slip gives": mapped((0.8, 0.9)),
     "kick map, felt anything": mapped((0.0, 1.0), 30),
     "kick map, never kicks": mapped(most=0.0),
+    "altitude": thinner(),
+    "altitude, at 500 m": thinner(500.0),
+    "altitude, at the sea": thinner(0.0),
+    "altitude, under the sea": thinner(-400.0, -400.0),
+    "altitude, as high as it goes": thinner(5000.0, 0.0, 5000.0),
+    "altitude, little compression": thinner(2999.0, low=6e4, high=6.1e4),
 }

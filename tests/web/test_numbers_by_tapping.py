@@ -94,6 +94,6 @@ def test_from_the_step_to_the_number_and_back(open_page, address):
     expect(page.locator(".fasteners")).to_contain_text("computed on the numbers bench")
 
 
-@pytest.mark.parametrize(("path", "figure"), [(TIMING, "timing")])
+@pytest.mark.parametrize(("path", "figure"), [(TIMING, "timing"), (GAUGE, "altitude")])
 def test_the_engine_s_answers_are_drawn(client, path, figure):
     assert f'class="figure-{figure}"' in client.get(path).text
