@@ -16,6 +16,7 @@ from bellcrank.sources import Basis
 from tests.fastening.joints import CAST, STEEL, joint
 
 from .drawn import SVG, bars, read_svg, refuse_a_muddle, size, texts
+from .of_engine import ENGINES
 from .others import OTHERS
 
 STRONG = Material("strong", "strong steel", 2000e6, 1200e6, 2000e6, 1.0, Basis.GUESS, "test")
@@ -41,7 +42,7 @@ SECTIONS = {part: joint_figure(one, recommend_torque(one).limits[0]) for part, o
 SECTIONS["long"] = joint_figure(
     joint("M5", engaged=0.05, under_head=STEEL, head="pan"), recommend_torque(joint("M5", engaged=0.05)).limits[0]
 )
-FIGURES |= {f"section, {name}": drawn for name, drawn in SECTIONS.items()} | OTHERS
+FIGURES |= {f"section, {name}": drawn for name, drawn in SECTIONS.items()} | OTHERS | ENGINES
 
 
 @pytest.fixture(params=FIGURES, scope="module")
@@ -69,9 +70,9 @@ def test_everything_is_inside_the_drawing(figure):
         assert one.bottom <= height, one
 
 
-@pytest.mark.parametrize("name", [*SECTIONS, *OTHERS])
+@pytest.mark.parametrize("name", [*SECTIONS, *OTHERS, *ENGINES])
 def test_no_line_runs_through_words_and_no_leads_cross(name):
-    refuse_a_muddle((SECTIONS | OTHERS)[name])
+    refuse_a_muddle((SECTIONS | OTHERS | ENGINES)[name])
 
 
 def test_the_letters_keep_their_size_on_a_phone(figure):

@@ -99,3 +99,8 @@ def test_from_the_step_to_the_number_and_back(open_page, address):
     page.get_by_role("button", name=re.compile("as our own number")).tap()
     expect(page).to_have_url(re.compile(rf"{job}/steps\?way=out&step=\d+$"))
     expect(page.locator(".fasteners")).to_contain_text("computed on the numbers bench")
+
+
+@pytest.mark.parametrize(("path", "figure"), [(TIMING, "timing"), (GAUGE, "altitude")])
+def test_the_engine_s_answers_are_drawn(client, path, figure):
+    assert f'class="figure-{figure}"' in client.get(path).text

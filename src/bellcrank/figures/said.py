@@ -4,11 +4,12 @@ from bellcrank.both_systems import show_force, show_torque
 from bellcrank.units import show
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
+SURE = 0.005  # [-] a share nearer to none or all is not said in whole hundredths
 
 
 def torque_said(torque: float, unit: str = "N·m") -> str:
     """Say a torque in one unit."""
-    return _kept(show_torque(torque, unit))
+    return kept(show_torque(torque, unit))
 
 
 def torques_said(low: float, high: float, unit: str = "N·m") -> str:
@@ -19,12 +20,19 @@ def torques_said(low: float, high: float, unit: str = "N·m") -> str:
 
 def force_said(force: float) -> str:
     """Say a force."""
-    return _kept(show_force(force))
+    return kept(show_force(force))
 
 
 def length_said(length: float, digits: int = 1) -> str:
     """Say a length in millimetres."""
-    return _kept(show(length, "mm", "length", digits))
+    return kept(show(length, "mm", "length", digits))
+
+
+def share_said(share: float) -> str:
+    """Say a share in whole hundredths; nearly none is not said to be none, nor nearly all to be all."""
+    if 0 < share < SURE:
+        return kept("under 1 %")
+    return kept("over 99 %" if 1 - SURE < share < 1 else f"{100 * share:.0f} %")
 
 
 def capital(words: str) -> str:
@@ -32,5 +40,6 @@ def capital(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def _kept(words: str) -> str:
+def kept(words: str) -> str:
+    """Keep words on one line."""
     return words.replace(" ", NO_BREAK)

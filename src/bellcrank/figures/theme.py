@@ -52,6 +52,17 @@ def text(words: str, y: float, *, strong: bool = False, size: int = TEXT_SIZE, a
     )
 
 
+def text_at(
+    words: str, x: float, y: float, *, strong: bool = False, size: int = TEXT_SIZE, anchor: str = "middle"
+) -> str:
+    """Write one line of text anywhere, by its middle, its start or its end."""
+    name, weight = ("drawn-said", ' font-weight="bold"') if strong else ("drawn-words", "")
+    return (
+        f'<text class="{name}" x="{x:.1f}" y="{y:.1f}" font-size="{size}"{weight} text-anchor="{anchor}" '
+        f'fill="currentColor">{escape(words)}</text>'
+    )
+
+
 def title_lines(words: str) -> str:
     """Write the finding over the drawing."""
     lines = wrapped(words, TITLE_SIZE, strong=True)

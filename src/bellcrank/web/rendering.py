@@ -29,7 +29,11 @@ _ENVIRONMENT = Environment(
     auto_reload=False,
 )
 _ENVIRONMENT.globals.update(
-    look=_mark("bench.css"), touch=_mark("bench.js"), exchange=_mark("htmx-4.0.1.min.js"), badge=_mark("bellcrank.svg")
+    look=_mark("bench.css"),
+    touch=_mark("bench.js"),
+    scrub=_mark("pull.js"),
+    exchange=_mark("htmx-4.0.1.min.js"),
+    badge=_mark("bellcrank.svg"),
 )
 
 

@@ -4,18 +4,22 @@ from collections.abc import Mapping
 
 from bellcrank.fastening.pull_out import StripAnswer
 from bellcrank.fastening.threads import parse_thread
+from bellcrank.figures.altitude import compression_altitude
 from bellcrank.figures.keyway import key_figure
 from bellcrank.figures.pulled import pull_figure
 from bellcrank.figures.seat import taper_figure
 from bellcrank.figures.stripped import strip_figure
 from bellcrank.figures.struck import strike_figure
+from bellcrank.figures.timing_dial import timing_dial
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.answers import Answered
+from bellcrank.shop.engines import Gauge, Timed
 from bellcrank.shop.keyed import Keyed
 from bellcrank.shop.numbers import material_named
 from bellcrank.shop.pulling import JudgedPull
 from bellcrank.shop.strikes import StruckSeat
 from bellcrank.shop.tapers import SeatedTaper
+from bellcrank.shop.thin_air import gauge_by_height
 from bellcrank.units import read
 
 
@@ -30,6 +34,12 @@ def drawing_of(library: Library, answer: Answered, typed: Mapping[str, str], uni
             return pull_figure(judged.pull, judged.answer, unit=unit)
         case StruckSeat() as struck:
             return strike_figure(struck.strike, unit=unit)
+        case Timed() as timed:
+            return timing_dial(timed.sparks, timed.card.valves, timed.slip, timed.advance)
+        case Gauge() as gauge:
+            here = read(typed["height"], "length", default="m").si
+            curve = gauge_by_height(gauge, here)
+            return compression_altitude(curve.heights, curve.low, curve.high, here=here)
         case StripAnswer() as stripped:
             engaged = read(typed["engaged"], "length", default="mm").si
             into = material_named(library, typed["into"], "into").words
