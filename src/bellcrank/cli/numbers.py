@@ -26,7 +26,8 @@ from bellcrank.shop.reckoned import (
     with_machine,
 )
 from bellcrank.shop.records import pack_of, read_record
-from bellcrank.shop.rooms import ROOMS, Room, room_named
+from bellcrank.shop.room import Room
+from bellcrank.shop.rooms import ROOMS, room_named
 from bellcrank.shop.sheet import JobSheet
 
 ALIASES = {"leakdown": "leak-down"}  # the command's own name
