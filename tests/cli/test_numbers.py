@@ -29,6 +29,8 @@ TOLD = {
     "leak-down": ("reading=70 psi",),
     "compression": ("engine=side-valve-150", "height=1500 m"),
     "jet": ("height=1500 m", "jet=0.70 mm"),
+    "governor": ("no-load=3150 rpm", "loaded=2900 rpm"),
+    "spark": ("engine=overhead-valve-160", "gap=0.75 mm"),
 }
 
 

@@ -1,4 +1,4 @@
-"""What is known of an engine: every value with its range, where it comes from and how sure that is."""
+"""What is known of an engine and of who pulls it: each value with its range, its source and how sure it is."""
 
 from dataclasses import dataclass
 
@@ -35,6 +35,25 @@ class EngineCard:
     advance: Ranged  # of the spark, before top dead centre
     gap: Ranged  # of the plug
     voltage_per_speed: Ranged  # of the magneto [V·s/rad]
+    flywheel_inertia: Ranged  # with crank and starter cup [kg·m²]
+    tool_inertia: Ranged  # of what is bolted to the crank, the blade [kg·m²]
+    intake_valve: Ranged  # across its head
+    exhaust_valve: Ranged
+    lift: Ranged  # of both valves
+    carburettor: Ranged  # narrowest area in front of the intake valve [m²]
+    release_lift: Ranged  # of the exhaust valve by the compression release; zero for none
+    release_closes: Ranged  # before firing top dead centre
+    release_speed: Ranged  # above it the release is out of work [rad/s]
+    leak: Ranged  # effective area of rings and valves [m²]
+    friction: Ranged  # mean pressure that turns the engine against its dry friction [Pa]
+    pulley: Ranged  # radius the cord pulls at
+    cord_stiffness: Ranged  # of cord and hand [N/m]
+    burn_length: Ranged  # share of the bore the flame has to cross [-]
+    burn_swirl: Ranged  # share of the swirl that helps it [-]
+    swirl: Ranged  # left when the piston stands [m/s]
+    efficiency: Ranged  # of burning [-]
+    heat_factor: Ranged  # on the heat lost to the walls [-]
+    least_fresh: Ranged  # share of the charge that must be fresh for a spark to light it [-]
 
     @property
     def drive(self) -> CrankDrive:
@@ -50,3 +69,19 @@ class EngineCard:
 
 
 QUANTITIES = tuple(name for name in EngineCard.__dataclass_fields__ if name not in ("id", "words"))
+
+
+@dataclass(frozen=True, slots=True)
+class OperatorCard:
+    """Somebody who pulls a cord; from low to high lie nine of ten pulls."""
+
+    id: str
+    words: str
+    force: Ranged  # of the hand standing still [N]
+    quickest: Ranged  # speed at which it pulls no more [m/s]
+    stroke: Ranged
+    hand: Ranged  # mass of hand and arm that moves [kg]
+    grip: Ranged  # force that tears the handle away, over that of the pull [-]
+
+
+OPERATOR_QUANTITIES = tuple(name for name in OperatorCard.__dataclass_fields__ if name not in ("id", "words"))

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from bellcrank.engine.card import EngineCard
+from bellcrank.engine.card import EngineCard, OperatorCard
 from bellcrank.fastening.drive_materials import DriveMaterial
 from bellcrank.fastening.keys import ParallelKey, WoodruffKey
 from bellcrank.fastening.screw_tables import ScrewTables
@@ -223,4 +223,5 @@ class Library:
     drive_materials: Mapping[str, DriveMaterial]  # of shafts, hubs and keys
     woodruff_keys: tuple[WoodruffKey, ...]
     parallel_keys: tuple[ParallelKey, ...]  # rising in shaft diameter within each unit
+    operators: Mapping[str, OperatorCard]
     sources: Mapping[str, Source]

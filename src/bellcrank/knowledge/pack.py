@@ -12,7 +12,7 @@ from importlib.resources import files
 from importlib.resources.abc import Traversable
 from typing import Any
 
-from bellcrank.engine.card import QUANTITIES, EngineCard, Ranged
+from bellcrank.engine.card import OPERATOR_QUANTITIES, QUANTITIES, EngineCard, OperatorCard, Ranged
 from bellcrank.errors import KnowledgeFault
 from bellcrank.fastening.screw_tables import ScrewTables
 from bellcrank.fastening.strength import gather_classes
@@ -45,8 +45,20 @@ def read_library(root: Traversable | None = None) -> Library:
         },
         woodruff_keys=tuple(map(records.woodruff_key, _named(common, "woodruff-keys.csv", "key"))),
         parallel_keys=tuple(map(records.parallel_key, _lines(common, "parallel-keys.csv"))),
+        operators=_operators(common),
         sources={one.key: one for one in map(records.source, _named(common, "sources.csv", "key"))},
     )
+
+
+def _operators(common: Traversable) -> Mapping[str, OperatorCard]:
+    """Make the cards of those who pull; what a card does not say holds for all of them, card “-”."""
+    values = _ranged_values(common, "operators.csv", "operator", OPERATOR_QUANTITIES)
+    cards = {}
+    for line in _named(common, "operator-names.csv", "operator"):
+        name = line.words("operator")
+        known = _complete(values[ALL_CARDS] | values[name], OPERATOR_QUANTITIES, f"operators.csv: “{name}”")
+        cards[name] = OperatorCard(name, line.words("words"), **known)
+    return cards
 
 
 def _screw_tables(common: Traversable) -> ScrewTables:
@@ -98,25 +110,40 @@ def _pack(folder: Traversable) -> Pack:
 
 def _engine_cards(folder: Traversable, named: Sequence[Mapping[str, str]]) -> tuple[EngineCard, ...]:
     """Make the engine cards; what a card does not say holds for all of them, card “-”."""
-    values: dict[str, dict[str, Ranged]] = defaultdict(dict)
-    for line in _lines(folder, "engine-cards.csv"):
-        quantity = line.words("quantity")
-        if quantity in values[line.words("card")] or quantity not in QUANTITIES:
-            raise line.fault(f"“{quantity}” stands there twice or is nothing an engine card holds. Mend it.")
-        values[line.words("card")][quantity] = records.ranged(line)
+    values = _ranged_values(folder, "engine-cards.csv", "card", QUANTITIES)
     unknown = set(values) - {ALL_CARDS} - {card["id"] for card in named}
     if unknown:
         raise KnowledgeFault(
             f"{folder.name}/engine-cards.csv: there is no engine card “{min(unknown)}”. Name it first."
         )
-    cards = []
-    for card in named:
-        known = values[ALL_CARDS] | values[card["id"]]
-        missing = [name for name in QUANTITIES if name not in known]
-        if missing:
-            raise KnowledgeFault(f"{folder.name}/engine-cards.csv: “{card['id']}” has no “{missing[0]}”. Write it in.")
-        cards.append(EngineCard(card["id"], card["words"], **known))
-    return tuple(cards)
+    where = f"{folder.name}/engine-cards.csv: "
+    return tuple(
+        EngineCard(
+            card["id"],
+            card["words"],
+            **_complete(values[ALL_CARDS] | values[card["id"]], QUANTITIES, f"{where}“{card['id']}”"),
+        )
+        for card in named
+    )
+
+
+def _ranged_values(
+    folder: Traversable, file: str, whose: str, quantities: Sequence[str]
+) -> Mapping[str, dict[str, Ranged]]:
+    values: dict[str, dict[str, Ranged]] = defaultdict(dict)
+    for line in _lines(folder, file):
+        quantity = line.words("quantity")
+        if quantity in values[line.words(whose)] or quantity not in quantities:
+            raise line.fault(f"“{quantity}” stands there twice or is nothing a card holds. Mend it.")
+        values[line.words(whose)][quantity] = records.ranged(line)
+    return values
+
+
+def _complete(known: dict[str, Ranged], quantities: Sequence[str], where: str) -> dict[str, Ranged]:
+    missing = [name for name in quantities if name not in known]
+    if missing:
+        raise KnowledgeFault(f"{where} has no “{missing[0]}”. Write it in.")
+    return known
 
 
 def _causes(folder: Traversable) -> tuple[Cause, ...]:

@@ -262,11 +262,12 @@ def _strength_or_none(line: Line, column: str) -> float | None:
     return None if megapascals is None else to_si(megapascals, "MPa", "pressure")
 
 
-KINDS = {"mm": "length", "°": "angle"}  # of the units engine cards are written in; ratios and V·s/rad are SI already
+# of the units cards are written in; ratios, N, kg·m² and others are SI already
+KINDS = {"mm": "length", "°": "angle", "mm²": "area", "kPa": "pressure", "rpm": "speed"}
 
 
 def ranged(line: Line) -> Ranged:
-    """Make a value of an engine card with its range."""
+    """Make a value of an engine's or operator's card with its range."""
     low, value, high = (line.amount(name) for name in ("low", "value", "high"))
     if not low <= value <= high:
         raise line.fault(f"{low:g}, {value:g} and {high:g} must rise.")

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from bellcrank.engine.card import QUANTITIES
+from bellcrank.engine.card import OPERATOR_QUANTITIES, QUANTITIES
 from bellcrank.fastening.screw_tables import ScrewTables
 from bellcrank.knowledge.model import Library, Pack
 
@@ -23,6 +23,8 @@ def sources_used(library: Library) -> set[tuple[str, str, str]]:
     }
     used |= {(COMMON, "woodruff-keys.csv", one.source) for one in library.woodruff_keys}
     used |= {(COMMON, "parallel-keys.csv", one.source) for one in library.parallel_keys}
+    for operator in library.operators.values():
+        used |= {(COMMON, "operators.csv", getattr(operator, name).source) for name in OPERATOR_QUANTITIES}
     for material in library.drive_materials.values():
         used |= {(COMMON, "drive-materials.csv", key) for key in (material.source, material.stiffness_source)}
     return used
