@@ -2,5 +2,8 @@
 
 from hypothesis import settings
 
+from bellcrank.bootstrap import keep_compiled
+
 settings.register_profile("untimed", deadline=None)
 settings.load_profile("untimed")
+keep_compiled()

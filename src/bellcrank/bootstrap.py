@@ -1,9 +1,13 @@
 """Plugging the parts together, once: the shop's file, what is known of machines, the clock."""
 
+import hashlib
+import os
 from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+import platformdirs
 
 from bellcrank.knowledge.model import Library
 from bellcrank.knowledge.pack import read_library
@@ -27,6 +31,17 @@ def open_shop(folder: Path, *, now: Callable[[], datetime] | None = None) -> "Sh
         folder=folder,
         now=now or (lambda: datetime.now(UTC)),
     )
+
+
+def keep_compiled() -> None:
+    """Keep the compiled equations of a pull for the next start, in a folder that changes whenever they change.
+
+    To be called before anything of ``engine.pull`` is imported.
+    """
+    engine = Path(__file__).parent / "engine"
+    sources = sorted([*engine.glob("*.py"), *(engine / "pull").glob("*.py")])
+    mark = hashlib.sha256(b"".join(source.read_bytes() for source in sources)).hexdigest()[:16]
+    os.environ.setdefault("NUMBA_CACHE_DIR", str(platformdirs.user_cache_path("bellcrank") / f"equations-{mark}"))
 
 
 def open_library() -> Library:

@@ -31,6 +31,7 @@ TOLD = {
     "jet": ("height=1500 m", "jet=0.70 mm"),
     "governor": ("no-load=3150 rpm", "loaded=2900 rpm"),
     "spark": ("engine=overhead-valve-160", "gap=0.75 mm"),
+    "cord": ("engine=overhead-valve-160", "jerks=3", "of=10"),
 }
 
 

@@ -33,6 +33,8 @@ COMMANDS = {
     "strike": "Say what a blade strike did to taper and key.",
     "hand": "Say what somebody's tightening by feel is worth.",
     "timing": "Say where both sparks fall when the flywheel has slipped.",
+    "slip": "Say where the flywheel sits by what the cord did.",
+    "pull": "Pull a cord some hundred times by computation.",
     "leakdown": "Turn a leak-down reading into the area of the leaks.",
     "compression": "Give what a compression gauge should read.",
     "jet": "Give the main jet for thinner or warmer air.",
@@ -43,6 +45,9 @@ COMMANDS = {
     "paper": "Write the job sheet, quote, invoice or tag as a PDF.",
     "packs": "Check the knowledge packs.",
 }
+
+
+COMPILED = ("pull",)  # commands that run the compiled equations
 
 
 class CommandList(click.Group):
@@ -56,6 +61,10 @@ class CommandList(click.Group):
         """Read the file of one command."""
         if cmd_name not in COMMANDS:
             return None
+        if cmd_name in COMPILED:
+            from bellcrank.bootstrap import keep_compiled  # noqa: PLC0415, read only when it is needed
+
+            keep_compiled()
         found: click.Command = import_module(f"bellcrank.cli.{cmd_name.replace('-', '_')}").command
         return found
 

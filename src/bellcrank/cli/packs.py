@@ -1,19 +1,26 @@
 """``bellcrank packs``: what is known of machines, and whether it fits together."""
 
+import os
+from pathlib import Path
+
 import click
 
-from bellcrank.bootstrap import open_library
+from bellcrank.bootstrap import keep_compiled, open_library
 from bellcrank.cli.desk import Desk, every_command, pass_desk
+from bellcrank.cli.progress import at_work
 from bellcrank.cli.refusals import REFUSED
 from bellcrank.cli.terminal import wrap
 from bellcrank.diagnosis.weighable import too_wide
+from bellcrank.engine.slip_table import PULLED_BY
 from bellcrank.knowledge.checks import Problem, problems
 from bellcrank.knowledge.model import Library
+from bellcrank.knowledge.slip_tables import write_table
+from bellcrank.shop.engines import engine_named
 from bellcrank.shop.words import counted
 from bellcrank.teardown.legality import assembly_problems
 
 
-@click.group("packs", epilog="“bellcrank packs check” is the one there is.")
+@click.group("packs")
 def command() -> None:
     """Look after the knowledge packs."""
 
@@ -37,6 +44,30 @@ def check(context: click.Context, desk: Desk) -> None:
     )
     if found:
         context.exit(REFUSED)
+
+
+@command.command("pulls")
+@click.option("--engine", "cards", multiple=True, metavar="CARD", help="Only this card; may be given again.")
+@click.option("--out", type=click.Path(file_okay=False, path_type=Path), default="slip-tables", show_default=True)
+@click.option("--workers", type=click.IntRange(1, 64), default=None, help="Threads; changes no answer.")
+@every_command
+@pass_desk
+def pulls(desk: Desk, cards: tuple[str, ...], out: Path, workers: int | None) -> None:
+    """Pull the engines of the cards all over their ranges, and write the tables a pack keeps. Minutes for each card."""
+    keep_compiled()
+    from bellcrank.engine.pull.build import build_table  # noqa: PLC0415, after the folder of the compiled is set
+
+    library, threads = open_library(), workers or os.cpu_count() or 1
+    wanted = cards or tuple(card.id for pack in library.packs.values() for card in pack.engine_cards)
+    written = []
+    for name in wanted:
+        card = engine_named(library, name)
+        with at_work(f"engines of {name}", 0) as work:
+            table = build_table(card, library.operators[PULLED_BY], threads, work)
+        if table is None:
+            break
+        written.append(write_table(table, out))
+    desk.tell({"files": [str(file) for file in written]}, lambda: [f"Written: {file}" for file in written])
 
 
 def _assembly_problems(library: Library) -> tuple[Problem, ...]:

@@ -7,12 +7,17 @@ function stays the text to read; with ``NUMBA_DISABLE_JIT=1`` it is also what ru
 from collections.abc import Callable
 from typing import ParamSpec, TypeVar, cast
 
-from numba import njit
+from numba import config, njit
 
 Told = ParamSpec("Told")
 Answer = TypeVar("Answer")
 
 
 def compiled(function: Callable[Told, Answer]) -> Callable[Told, Answer]:
-    """Compile a function on first use and keep the result beside it for the next start; other threads run meanwhile."""
-    return cast(Callable[Told, Answer], njit(cache=True, nogil=True, error_model="numpy")(function))
+    """Compile a function on first use; other threads run while it runs.
+
+    It is kept for the next start only in a folder of its own for these very equations
+    (:func:`bellcrank.bootstrap.keep_compiled`): beside the file, a change in one file would not be seen from another.
+    """
+    keep = bool(vars(config)["CACHE_DIR"])
+    return cast(Callable[Told, Answer], njit(cache=keep, nogil=True, error_model="numpy")(function))

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from graphlib import CycleError, TopologicalSorter
 from itertools import combinations
 
+from bellcrank.engine.slip_table import PULLED_BY, fingerprint
+from bellcrank.errors import NotFound
 from bellcrank.knowledge.closed_lists import ANSWERS, NUMBERS, TOUCHED, TRIGGERS
 from bellcrank.knowledge.model import Cause, Check, Library, Pack
 from bellcrank.knowledge.sources_used import sources_used
@@ -49,6 +51,7 @@ def _pack_problems(library: Library, pack: Pack) -> Iterator[Problem]:
         ("access.csv", _access_problems),
         ("repairs.csv", _repair_problems),
         ("assembly", _assembly_problems),
+        ("engine-cards.csv", _slip_table_problems),
     )
     for file, check in checks:
         yield from (Problem(pack.kind, file, words) for words in check(library, pack))
@@ -62,6 +65,17 @@ def _about_problems(_: Library, pack: Pack) -> Iterator[str]:
     for name, times in Counter(card.id for card in pack.engine_cards).items():
         if times > 1:
             yield f"the engine card “{name}” stands there {times} times."
+
+
+def _slip_table_problems(library: Library, pack: Pack) -> Iterator[str]:
+    for card in pack.engine_cards:
+        try:
+            made_of = library.slip_tables[card.id].fingerprint
+        except NotFound as missing:
+            yield missing.sentence
+            continue
+        if made_of != fingerprint(card, library.operators[PULLED_BY]):
+            yield f"the table of pulls of “{card.id}” was made of other values. Make it anew: bellcrank packs pulls."
 
 
 def _complaint_problems(_: Library, pack: Pack) -> Iterator[str]:

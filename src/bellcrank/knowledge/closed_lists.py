@@ -17,4 +17,5 @@ NUMBERS = (
     "jet",
     "governor",
     "spark",
+    "cord",
 )

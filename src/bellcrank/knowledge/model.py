@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from bellcrank.engine.card import EngineCard, OperatorCard
+from bellcrank.engine.slip_table import SlipTable
 from bellcrank.fastening.drive_materials import DriveMaterial
 from bellcrank.fastening.keys import ParallelKey, WoodruffKey
 from bellcrank.fastening.screw_tables import ScrewTables
@@ -224,4 +225,5 @@ class Library:
     woodruff_keys: tuple[WoodruffKey, ...]
     parallel_keys: tuple[ParallelKey, ...]  # rising in shaft diameter within each unit
     operators: Mapping[str, OperatorCard]
+    slip_tables: Mapping[str, SlipTable]  # by engine card
     sources: Mapping[str, Source]

@@ -21,6 +21,7 @@ from bellcrank.knowledge.assembly import Assembly
 from bellcrank.knowledge.assembly_text import assembly
 from bellcrank.knowledge.line import Line
 from bellcrank.knowledge.model import Cause, Check, Library, Likelihood, Pack, Repair
+from bellcrank.knowledge.slip_tables import SlipTables
 
 COMMON = "common"
 ABOUT = "pack.toml"
@@ -46,6 +47,9 @@ def read_library(root: Traversable | None = None) -> Library:
         woodruff_keys=tuple(map(records.woodruff_key, _named(common, "woodruff-keys.csv", "key"))),
         parallel_keys=tuple(map(records.parallel_key, _lines(common, "parallel-keys.csv"))),
         operators=_operators(common),
+        slip_tables=SlipTables(
+            {card.id: folder for folder, pack in zip(kinds, packs, strict=True) for card in pack.engine_cards}
+        ),
         sources={one.key: one for one in map(records.source, _named(common, "sources.csv", "key"))},
     )
 

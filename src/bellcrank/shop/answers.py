@@ -8,6 +8,7 @@ from bellcrank.fastening.pull import Against
 from bellcrank.fastening.pull_out import StripAnswer
 from bellcrank.fastening.strike import Likely, Strike
 from bellcrank.knowledge.model import Library
+from bellcrank.shop.cords import CordTold
 from bellcrank.shop.engines import Gauge, JetFound, LeakFound, Timed
 from bellcrank.shop.governors import Governed
 from bellcrank.shop.key_words import ALONE, HELD, goes, key_lines, key_notes, marks_words, may_go, which_first
@@ -19,7 +20,7 @@ from bellcrank.shop.strikes import CAUTIONS, StruckSeat, strike_from_words, stri
 from bellcrank.shop.tapers import SeatedTaper, seated_from_words
 from bellcrank.units import convert
 
-OfEngine = Timed | LeakFound | Gauge | JetFound | Governed | Sparked
+OfEngine = Timed | LeakFound | Gauge | JetFound | Governed | Sparked | CordTold
 Found = StripAnswer | SeatedTaper | Keyed | JudgedPull | StruckSeat | OfEngine
 TAPER_SLIPS = {Likely.PERHAPS: "The taper may slip", Likely.NO: "The taper slips"}
 

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from bellcrank.knowledge.closed_lists import NUMBERS
+from bellcrank.shop.cord_answers import cord_answer
 from bellcrank.shop.engine_answers import (
     compression_answer,
     governor_answer,
@@ -14,7 +15,7 @@ from bellcrank.shop.engine_answers import (
 from bellcrank.shop.engines import USUAL_ORIFICE, USUAL_SUPPLY
 from bellcrank.shop.room import Asked, Room, nothing
 
-TIMING, LEAK_DOWN, COMPRESSION, JET, GOVERNOR, SPARK = NUMBERS[5:]
+TIMING, LEAK_DOWN, COMPRESSION, JET, GOVERNOR, SPARK, CORD = NUMBERS[5:]
 ENGINE = Asked("engine", "Engine, by its card", "overhead-valve-160")
 HEIGHT = Asked("height", "Height above the sea", "500 m")
 SLIPPED = (
@@ -26,6 +27,30 @@ SLIPPED = (
     Asked("advance", "Advance with a good key", "20 °"),
 )
 ENGINE_ROOMS: Mapping[str, Room] = {
+    CORD: Room(
+        key=CORD,
+        words="what the cord did",
+        title="What the cord told you",
+        lead="Jerks, pops and starts, counted over some pulls: where the flywheel probably sits, and what to look at.",
+        fields=(
+            ENGINE,
+            Asked("jerks", "Pulls that jerked the cord back", "3"),
+            Asked("of", "Of how many pulls", "10"),
+            Asked("starts", "Pulls after which it ran", "0"),
+            Asked("solids", "Pulls in which the cord went solid", "1"),
+            Asked("pops", "It popped through the carburettor", "yes or no"),
+            Asked("unsteady", "When it ran, it ran unsteadily", "yes or no"),
+            Asked("key", "The key is", "not looked at, whole, bruised, sheared"),
+            Asked("struck", "The blade hit something", "yes or no"),
+            Asked("blade", "The blade is", "tight or loose"),
+            Asked("release", "The compression release", "works or dead"),
+            Asked("ignition", "What times the spark", "module or points"),
+        ),
+        needs=("engine", "jerks", "of"),
+        taken=nothing,
+        answer=cord_answer,
+        instead=dict.fromkeys(("starts", "pops", "solids", "unsteady"), ("jerks",)),
+    ),
     TIMING: Room(
         key=TIMING,
         words="spark timing",

@@ -49,6 +49,8 @@ class PullRates:
     ignitable: Share
     kicks_back_if_ignitable: Share
     catches_if_ignitable: Share
+    bounces: Share  # no fire threw it back, compression alone dragged the hand or tore the handle away
+    jerks: Share  # felt in the hand: a kick or a bounce
     torn: Share  # handle torn away, of the pulls that kicked
     cord_force: Spread  # largest of a pull [N]
     kick_force: Spread  # while the crank turned back, of those that kicked [N]
@@ -98,6 +100,11 @@ def run_pulls(
     return kept[:done]
 
 
+def jerked(kept: Numbers) -> NDArray[np.bool_]:
+    """Tell which pulls were felt as a jerk: thrown back by fire, or by compression alone."""
+    return (kept[:, at.KICKED] > 0) | (kept[:, at.BOUNCED] > 0)
+
+
 def outcome_of(row: Numbers) -> Outcome:
     """Name what came of a pull."""
     if row[at.KICKED]:
@@ -129,6 +136,8 @@ def rates_of(kept: Numbers, drawn: DrawnPulls, inertia: float) -> PullRates:
         ignitable=share(ignitable),
         kicks_back_if_ignitable=share(kicked, ignitable),
         catches_if_ignitable=share(caught, ignitable),
+        bounces=share((kept[:, at.BOUNCED] > 0) & ~kicked),
+        jerks=share(jerked(kept)),
         torn=share(kept[:, at.TORN] > 0, kicked),
         cord_force=_spread(kept[:, at.MOST_FORCE]),
         kick_force=_spread(kicks[:, at.REVERSE_FORCE]),

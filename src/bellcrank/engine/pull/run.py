@@ -119,7 +119,8 @@ def watch(
 ) -> None:
     """Keep what a step has shown."""
     if flags[at.BURNING] > 0:
-        kept[at.LAST_FIRE] = time
+        if valve_areas(state[at.ANGLE], state[at.SPEED], engine)[0] == 0:
+            kept[at.LAST_FIRE] = state[at.ANGLE]  # fire behind an open intake valve pops; a bounce after it is no kick
         if state[at.PROGRESS] > BURNT_OUT:
             flags[at.BURNING] = 0
     kept[at.MOST_SPEED] = max(kept[at.MOST_SPEED], state[at.SPEED])
@@ -146,7 +147,7 @@ def run_pull(
     state, flags, room = np.zeros(at.STATES), np.zeros(at.FLAGS), np.zeros((5, at.STATES))
     begin(engine, pull, state)
     kept[:] = 0.0
-    kept[at.LAST_FIRE] = -1.0
+    kept[at.LAST_FIRE] = -at.CYCLE
     start, time, steps, sparks = energy(state, engine, pull), 0.0, 0, 0
     due = next_spark(state[at.ANGLE] + 1e-6, engine)
     while not over(time, state, flags, engine, kept):

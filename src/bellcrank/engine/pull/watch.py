@@ -21,7 +21,7 @@ HELD_FOR = 0.15  # [s] an arm at the end of its stroke (assumption)
 SETTLED = 0.25  # [s] after a crank was thrown back the hand lets go
 LONGEST = 3.0  # [s] of a pull
 STANDS = 0.3  # [rad/s]
-AFTER_FIRE = 0.3  # [s] a reversal so soon after a fire is the fire's
+AFTER_FIRE = 1.5  # [rad] a reversal so near a fire is the fire's; farther off it is a bounce on compression
 BACK_BY = 0.02  # [m] a hand dragged back so far: a kick
 HARDER, OWN_LEAST = 1.3, 150.0  # [-], [N] a cord that pulls so much harder than the hand itself did: a kick
 BLOWN_OUT, BLOWN_OVER = 5e-6, 1.1  # [kg], [-] burning gas driven into the intake: a pop
@@ -81,6 +81,7 @@ def follow_hand(
     thrown = kept[at.REVERSED_AT] > 0
     if cord_force(state, flags, engine) > pull.torn_at:
         kept[at.TORN] = thrown
+        kept[at.BOUNCED] = max(kept[at.BOUNCED], 0.0 if thrown else 1.0)
         let_go(state, flags, engine, pull)
     elif thrown and time - kept[at.REVERSED_AT] > SETTLED:
         let_go(state, flags, engine, pull)
@@ -91,10 +92,20 @@ def follow_hand(
 
 
 @compiled
+def is_a_jerk(dragged: float, force: float, kept: Numbers) -> bool:
+    """Whether a hand feels a jerk: dragged back, or pulled much harder than it pulled itself."""
+    return bool(dragged > BACK_BY or force > HARDER * max(OWN_LEAST, kept[at.OWN_FORCE]))
+
+
+@compiled
 def note_reversal(time: float, force: float, state: Numbers, flags: Numbers, kept: Numbers) -> None:
-    """Note that fire throws the crank back with the cord on it; until then, what the hand itself pulls."""
-    kept[at.OWN_FORCE] = max(kept[at.OWN_FORCE], force)
-    by_fire = kept[at.FIRES] > 0 and time - kept[at.LAST_FIRE] < AFTER_FIRE
+    """Note that fire throws the crank back with the cord on it; until then, what the hand pulls and bare bounces do."""
+    kept[at.FARTHEST] = max(kept[at.FARTHEST], state[at.HAND_PLACE])
+    if state[at.SPEED] >= 0:
+        kept[at.OWN_FORCE] = max(kept[at.OWN_FORCE], force)
+    elif is_a_jerk(kept[at.FARTHEST] - state[at.HAND_PLACE], force, kept):
+        kept[at.BOUNCED] = 1
+    by_fire = kept[at.FIRES] > 0 and abs(state[at.ANGLE] - kept[at.LAST_FIRE]) < AFTER_FIRE
     if state[at.SPEED] < 0 and by_fire and flags[at.HAND_MODE] != at.GONE:
         kept[at.REVERSED_AT], kept[at.DRAGGED_FROM] = time, state[at.HAND_PLACE]
 
@@ -114,9 +125,7 @@ def watch_reversal(
         kept[at.IMPULSE] += force * step
         kept[at.REVERSE_FORCE] = max(kept[at.REVERSE_FORCE], force)
         kept[at.BACK_WORK] += max(0.0, -force * state[at.HAND_SPEED]) * step
-    dragged = kept[at.DRAGGED_FROM] - state[at.HAND_PLACE]
-    harder = kept[at.REVERSE_FORCE] > HARDER * max(OWN_LEAST, kept[at.OWN_FORCE])
-    if kept[at.TORN] > 0 or dragged > BACK_BY or harder:
+    if kept[at.TORN] > 0 or is_a_jerk(kept[at.DRAGGED_FROM] - state[at.HAND_PLACE], kept[at.REVERSE_FORCE], kept):
         kept[at.KICKED] = 1
     kept[at.WENT_SOLID] = 1 - kept[at.KICKED]
 
