@@ -51,11 +51,11 @@ def test_what_cannot_be_pulled_is_refused_in_words(refused: Refused, words: tupl
 
 
 def test_jerks_without_a_start_speak_for_an_early_spark_and_never_for_a_late_one(run: Run) -> None:
-    found = told(run, "slip", "--jerks", "3", "--of", "10", "--starts", "0", "--blade", "tight")
+    found = told(run, "slip", "--jerks", "3", "--of", "10", "--starts", "0", "--blade", "tight", "--release", "works")
     chances = {one["words"]: one["probability"] for one in found["explanations"]}
     assert sum(chances.values()) == pytest.approx(1)
     assert sum(one["probability"] for one in found["posterior"]) == pytest.approx(1)
-    assert chances["the flywheel stands forward, the spark is early"] > 0.6
+    assert chances["the flywheel stands forward, the spark is early"] > 0.85
     assert chances["the flywheel stands back, the spark is late"] < 0.05
     assert "keyways" in found["next_look"]
 

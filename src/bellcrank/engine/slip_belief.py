@@ -19,6 +19,7 @@ Numbers = NDArray[np.float64]
 
 MISCOUNTED = 0.003  # [-] of pulls felt as what they were not (assumption)
 IN_PLACE = np.radians(7.0)  # slip below which a flywheel counts as in its place
+HALF_A_TURN = np.radians(175.0)
 BRUISED, FARTHEST_BRUISED, BRUISED_FORWARD = np.radians(10.0), np.radians(27.0), 0.85  # half a key's width is 12°
 FREE_RUN = np.radians(320.0)  # farthest a flywheel runs on when the blade stops dead on a weak nut
 ANYWHERE = 0.05  # [-] of a sheared key's belief: anywhere round
@@ -221,11 +222,16 @@ def _sheared(slips: Numbers) -> Numbers:
     return np.asarray((1 - ANYWHERE) * ran_on + ANYWHERE * _normal(_widths(slips)))
 
 
+def _early(slips: Numbers) -> NDArray[np.bool_]:
+    """Tell which slips are early; half a turn is, for forward is the way a flywheel goes."""
+    return (slips <= -IN_PLACE) | (slips >= HALF_A_TURN)
+
+
 def _explained(slips: Numbers, joint: Numbers) -> tuple[tuple[Explanation, float], ...]:
     over_slip, near = joint.sum(axis=0), np.abs(slips) < IN_PLACE
     found = {
-        Explanation.EARLY: float(over_slip[slips <= -IN_PLACE].sum()),
-        Explanation.LATE: float(over_slip[slips >= IN_PLACE].sum()),
+        Explanation.EARLY: float(over_slip[_early(slips)].sum()),
+        Explanation.LATE: float(over_slip[(slips >= IN_PLACE) & ~_early(slips)].sum()),
     }
     found |= {IN_PLACE_EXPLAINED[state]: float(row[near].sum()) for state, row in zip(STATES, joint, strict=True)}
     return tuple(sorted(found.items(), key=lambda one: -one[1]))
@@ -240,7 +246,7 @@ def _likeliest(slips: Numbers, chances: Numbers, best: Explanation) -> float:
     """Give the slip that is likeliest by the best explanation; none when the flywheel is in place."""
     if best not in (Explanation.EARLY, Explanation.LATE):
         return 0.0
-    side = slips <= -IN_PLACE if best is Explanation.EARLY else slips >= IN_PLACE
+    side = _early(slips) if best is Explanation.EARLY else (slips >= IN_PLACE) & ~_early(slips)
     density = np.where(side, chances / np.maximum(_widths(slips), 1e-9), 0.0)
     return float(slips[np.argmax(density)])
 
