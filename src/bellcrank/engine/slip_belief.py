@@ -152,13 +152,25 @@ def believe(table: SlipTable, felt: Felt | None, known: Known) -> SlipBelief:
 
 def belief_before(slips: Numbers, known: Known) -> Numbers:
     """Give what is believed before a pull, (state, slip), together one."""
-    shares = KEY_SHARES[known.struck] if known.key is KeyState.NOT_LOOKED else LOOKED[known.key]
-    over_slip = sum(
-        share * part for share, part in zip(shares, (_whole(slips), _bruised(slips), _sheared(slips)), strict=True)
-    )
+    over_slip = over_slips(slips, KEY_SHARES[known.struck] if known.key is KeyState.NOT_LOOKED else LOOKED[known.key])
     loose, dead = LOOSE[known.blade_tight], DEAD[known.release_works]
     states = np.array([(1 - loose) * (1 - dead), loose * (1 - dead), (1 - loose) * dead, loose * dead])
     return np.asarray(states[:, None] * over_slip)
+
+
+def over_slips(slips: Numbers, shares: tuple[float, float, float]) -> Numbers:
+    """Give the chance of each slip for shares of whole, bruised and sheared keys, together one."""
+    parts = (_whole(slips), _bruised(slips), _sheared(slips))
+    return np.asarray(sum(share * part for share, part in zip(shares, parts, strict=True)))
+
+
+def chances_of_jerks(table: SlipTable, state: State, shares: tuple[float, float, float], pulls: int) -> Numbers:
+    """Give the chance of 0, 1, ... all of so many pulls jerking, over the engines and the slips of such keys."""
+    jerks = MISCOUNTED + (1 - 2 * MISCOUNTED) * table.chances(state)[..., JERKS]
+    counts = np.arange(pulls + 1)
+    ways = np.array([math.comb(pulls, count) for count in counts])
+    each = ways * jerks[..., None] ** counts * (1 - jerks[..., None]) ** (pulls - counts)
+    return np.asarray(over_slips(table.slips, shares) @ each.mean(axis=0))
 
 
 def _likely(table: SlipTable, state: State, felt: Felt, known: Known) -> Numbers:
@@ -224,7 +236,7 @@ def _sheared(slips: Numbers) -> Numbers:
 
 def _early(slips: Numbers) -> NDArray[np.bool_]:
     """Tell which slips are early; half a turn is, for forward is the way a flywheel goes."""
-    return (slips <= -IN_PLACE) | (slips >= HALF_A_TURN)
+    return np.asarray((slips <= -IN_PLACE) | (slips >= HALF_A_TURN))
 
 
 def _explained(slips: Numbers, joint: Numbers) -> tuple[tuple[Explanation, float], ...]:
