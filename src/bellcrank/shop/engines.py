@@ -10,7 +10,8 @@ from bellcrank.engine.compression import HIGH_EXPONENT, LOW_EXPONENT, trapped_ra
 from bellcrank.engine.cranking import Cranked, cranking_reading
 from bellcrank.engine.jets import jet_diameter, richness_factor
 from bellcrank.engine.leak_down import leak_area, leak_down_reading
-from bellcrank.engine.slip import slip_from_key, slip_from_rim
+from bellcrank.engine.slip import shortest, slip_from_key, slip_from_rim
+from bellcrank.engine.slip_table import most_engines_kick
 from bellcrank.engine.symptoms import Expected, expected_symptoms
 from bellcrank.engine.timing import Spark, Stroke, sparks
 from bellcrank.errors import NotFound, NotUnderstood
@@ -79,13 +80,16 @@ def timed_from_words(library: Library, typed: Mapping[str, str]) -> Timed:
     """Read an engine with a slip and, where it is known, its advance, and say where the sparks fall."""
     card, slip, told = engine_named(library, typed.get("engine", "")), slip_from_words(typed), typed.get("advance", "")
     advance = read_positive(told, "angle", default="°", what="Advance").si if told else card.advance.value
+    most_kick = most_engines_kick(library.slip_tables[card.id], shortest(slip))
     main, wasted = sparks(advance, slip, card.valves, card.drive, card.gap.value)
     notes = [f"Sizes and valve timing: {card.words}; from memory, of no named engine."]
     if not told:
         low, high = math.degrees(card.advance.low), math.degrees(card.advance.high)
         notes.append(f"Advance {math.degrees(advance):.0f}° was not told; such engines have {low:.0f}° to {high:.0f}°.")
     notes.append("Voltage without a compression release, nothing burning yet: with one it is lower.")
-    return Timed(card, slip, advance, (main, wasted), expected_symptoms(slip, main, wasted), tuple(notes))
+    return Timed(
+        card, slip, advance, (main, wasted), expected_symptoms(slip, main, wasted, most_kick=most_kick), tuple(notes)
+    )
 
 
 @dataclass(frozen=True, slots=True)
