@@ -1,7 +1,7 @@
 """Computed pulls as lines of text."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from bellcrank.cli.terminal import heading, wrap
 from bellcrank.engine.card import EngineCard
@@ -20,7 +20,7 @@ WORDS = {
 MOVES = 0.1  # [-] a value that moves a share by less is left out of the list
 
 
-def pull_lines(asked: PullsAsked, rates: PullRates) -> list[str]:
+def pull_lines(asked: PullsAsked, rates: PullRates, ranges: Mapping[str, tuple[float, float]]) -> list[str]:
     """Lay out what came of pulls."""
     lines = [*(wrap(one, first="! ", indent="  ") for one in PULL_CAUTIONS), ""]
     lines.append(wrap(f"{rates.pulls} pulls, {asked.operator.words}; flywheel {slip_words(asked.setting.slip)}"))
@@ -31,6 +31,12 @@ def pull_lines(asked: PullsAsked, rates: PullRates) -> list[str]:
     lines += [heading("of the pulls whose charge can light"), _share_line("that is", rates.ignitable)]
     lines.append(_share_line("kick back", rates.kicks_back_if_ignitable))
     lines.append(_share_line("catch", rates.catches_if_ignitable))
+    lines.append(heading("over engines of the card's range, nine of ten"))
+    lines += [
+        f"  {WORDS[outcome]:24} {low:4.0%} to {high:.0%}"
+        for outcome in Outcome
+        for low, high in (ranges[str(outcome)],)
+    ]
     lines += [heading("at the handle"), f"  pull of the cord     {rates.cord_force.median:4.0f} N, one in ten over "]
     lines[-1] += f"{rates.cord_force.tenth:.0f} N"
     if rates.shares[Outcome.KICKS_BACK].count:
