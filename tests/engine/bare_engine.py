@@ -3,7 +3,6 @@
 import math
 
 import numpy as np
-from numba import njit
 
 from bellcrank.bootstrap import open_library
 from bellcrank.engine.pull import places as at
@@ -38,7 +37,6 @@ def begun(engine, speed, pull=NO_HAND):
     return state, flags
 
 
-@njit
 def turn_evenly(state, flags, engine, pull, end, steps):
     """Turn the crank to an angle in so many equal steps."""
     room = np.zeros((5, at.STATES))
