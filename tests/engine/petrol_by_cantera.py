@@ -1,4 +1,4 @@
-"""Iso-octane and air, and what they burn to, by Cantera with NASA species data: an oracle for tests, never for ``src``."""
+"""Iso-octane and air, and what they burn to, by Cantera with NASA species data: for tests, never for ``src``."""
 
 import cantera as ct
 
