@@ -64,7 +64,10 @@ class ScipyPull:
         if state[at.RETURNED] < USED_UP:
             state = state.copy()
             state[at.RETURNED] = state[at.RETURNED_FRESH] = 0
-        change(time, state, self.flags, self.engine, self.pull, out)
+        try:
+            change(time, state, self.flags, self.engine, self.pull, out)
+        except ValueError:  # a trial step too long, in plain Python; compiled it gives the same
+            out[:] = np.nan
         return out
 
     def events(self):
