@@ -11,7 +11,7 @@ from bellcrank.engine.pull import places as at
 from bellcrank.engine.pull.cylinder import HEATS, gas_constant, pressure_in, travel, valve_areas
 from bellcrank.engine.pull.places import EngineNumbers, PullNumbers
 from bellcrank.engine.pull.rates import change, cord_force, swirl_in
-from bellcrank.engine.pull.watch import TRIGGER, follow_hand, over, spark, watch_gas, watch_reversal
+from bellcrank.engine.pull.watch import TRIGGER, follow_hand, note_fire, over, spark, watch_gas, watch_reversal
 
 Numbers = NDArray[np.float64]
 
@@ -118,11 +118,9 @@ def watch(
     time: float, step: float, state: Numbers, flags: Numbers, engine: EngineNumbers, kept: Numbers, blown: float
 ) -> None:
     """Keep what a step has shown."""
-    if flags[at.BURNING] > 0:
-        if valve_areas(state[at.ANGLE], state[at.SPEED], engine)[0] == 0:
-            kept[at.LAST_FIRE] = state[at.ANGLE]  # fire behind an open intake valve pops; a bounce after it is no kick
-        if state[at.PROGRESS] > BURNT_OUT:
-            flags[at.BURNING] = 0
+    note_fire(state, flags, engine, kept)
+    if flags[at.BURNING] > 0 and state[at.PROGRESS] > BURNT_OUT:
+        flags[at.BURNING] = 0
     kept[at.MOST_SPEED] = max(kept[at.MOST_SPEED], state[at.SPEED])
     watch_reversal(time, step, state, flags, engine, kept)
     watch_gas(step, state, flags, engine, kept, blown)
