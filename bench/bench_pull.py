@@ -25,7 +25,7 @@ from bellcrank.engine.pull.setting import Setting, engine_numbers, middle
 COMPILED_TARGET, PLAIN_TARGET, SLIP_TARGET, MAP_TARGET = 60, 150, 1.0, 60.0  # [-], [-], [s], [s]
 SLIPS = (-90, -60, -20, 0, 30, 90)  # [°] spread over what can happen
 MAP = range(-180, 181, 5)  # [°] 73 slips
-PULLS, BY_SCIPY, BY_PLAIN, WORKERS, AGAIN = 400, 5, 2, 2, 20
+PULLS, BY_SCIPY, BY_PLAIN, WORKERS, AGAIN = 400, 5, 5, 2, 20
 EXACTNESS = 1e-6  # [-] relative, of scipy's steps
 PLAIN = "--plain"  # the same script as a child without compilation
 
