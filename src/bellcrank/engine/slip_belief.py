@@ -269,6 +269,7 @@ def _ranges(slips: Numbers, chances: Numbers) -> tuple[tuple[float, float], ...]
     order = np.argsort(-chances / widths, kind="stable")
     held = order[: int(np.searchsorted(np.cumsum(chances[order]), ENOUGH * chances.sum())) + 1]
     inside = np.isin(np.arange(slips.size), held)
+    inside[1:-1] |= inside[:-2] & inside[2:] & (chances[1:-1] > 0)  # one place missing is no gap worth telling
     starts = np.flatnonzero(inside & ~np.concatenate([[False], inside[:-1]]))
     ends = np.flatnonzero(inside & ~np.concatenate([inside[1:], [False]]))
     return tuple((float(slips[a]), float(slips[b])) for a, b in zip(starts, ends, strict=True))
