@@ -2,6 +2,8 @@
 
 import json
 import math
+import subprocess
+import sys
 from collections.abc import Callable
 from typing import Any
 
@@ -99,3 +101,10 @@ def test_sensitivity_says_what_each_claim_comes_to_and_what_moves_it() -> None:
     assert "60° early it kicks in at least 30%" in told
     assert " ".join(["release", "closes", "48.0", "°", "30%", "90.0", "°", "99%"]) in " ".join(told.split())
     assert "nothing moves them by a tenth" in told
+
+
+@pytest.mark.parametrize("command", ["main", "slip", "timing", "compression", "strip", "next", "open"])
+def test_nobody_loads_the_compiler_who_asks_for_no_pull(command: str) -> None:
+    asked = f"import sys, bellcrank.cli.{command}, bellcrank.bootstrap; print('numba' in sys.modules)"
+    said = subprocess.run([sys.executable, "-c", asked], capture_output=True, text=True, check=True)
+    assert said.stdout == "False\n"
