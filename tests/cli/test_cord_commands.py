@@ -63,7 +63,8 @@ def test_jerks_without_a_start_speak_for_an_early_spark_and_never_for_a_late_one
     assert sum(chances.values()) == pytest.approx(1)
     assert sum(one["probability"] for one in found["posterior"]) == pytest.approx(1)
     assert chances["the flywheel stands forward, the spark is early"] > 0.85
-    assert chances["the flywheel stands back, the spark is late"] < 0.05
+    early = chances["the flywheel stands forward, the spark is early"]
+    assert chances["the flywheel stands back, the spark is late"] < early / 10
     assert "keyways" in found["next_look"]
 
 
