@@ -11,7 +11,7 @@ from bellcrank.shop.rooms import room_named
 from bellcrank.shop.settings import read_settings
 from bellcrank.web.forms import LARGEST_NUMBER, Form, OpenShop
 from bellcrank.web.rendering import go, show
-from bellcrank.web.views.number_drawings import drawing_of
+from bellcrank.web.views.number_drawings import drawings_of
 from bellcrank.web.views.numbers_others import OperationPlace, operation_place, other_page
 from bellcrank.web.views.plain import Problem
 
@@ -33,8 +33,8 @@ def asked(request: Request, shop: OpenShop, room: str) -> Response:
         answer = this.answered(shop.library, typed, unit)
     except BellcrankError as refusal:
         return _refused(shop, this, typed, place, refusal)
-    drawing = drawing_of(shop.library, answer, typed, unit)
-    return show("numbers_others.html", other_page(shop.library, this, typed, place, answer, drawing))
+    drawings = drawings_of(shop.library, answer, typed, unit)
+    return show("numbers_others.html", other_page(shop.library, this, typed, place, answer, drawings))
 
 
 @router.post("/numbers/{room}/keep")
