@@ -6,7 +6,7 @@ from urllib.parse import urlencode
 
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.answers import Answered
-from bellcrank.shop.cords import CordTold
+from bellcrank.shop.cords import CORD_CAUTIONS, CordTold
 from bellcrank.shop.engine_rooms import COMPRESSION, CORD, GOVERNOR, JET, LEAK_DOWN, SPARK, TIMING
 from bellcrank.shop.room import Asked, Room
 from bellcrank.shop.rooms import BLOW, KEY, PULL, STRIP, TAPER
@@ -110,6 +110,7 @@ class OtherPage:
     title: str
     here: str
     lead: str
+    first_cautions: tuple[str, ...]  # what is said before anything is asked
     rooms: tuple[tuple[str, str], ...]  # the others, with their addresses
     questions: tuple[Question, ...]
     eyebrow: str  # over the answer: what was asked, what the figure is
@@ -155,6 +156,7 @@ def other_page(
         title=room.title,
         here=here,
         lead=room.lead,
+        first_cautions=CORD_CAUTIONS if room.key == CORD else (),
         rooms=other_numbers(),
         questions=asked,
         eyebrow=_eyebrow(asked, answer),
