@@ -7,16 +7,9 @@ from bellcrank.cli.terminal import heading, wrap
 from bellcrank.engine.card import EngineCard
 from bellcrank.engine.pull.many import Outcome, PullRates
 from bellcrank.engine.slip import slip_words
-from bellcrank.shop.pulls import PULL_CAUTIONS, PULL_NOTES, SENSITIVITY_PULLS, Knob, PullsAsked
+from bellcrank.shop.pulls import OUTCOME_WORDS, PULL_CAUTIONS, PULL_NOTES, SENSITIVITY_PULLS, Knob, PullsAsked
 from bellcrank.stats.share import Share
 
-WORDS = {
-    Outcome.NO_FIRE: "nothing fires",
-    Outcome.FIRES_AND_DIES: "fires and dies",
-    Outcome.CATCHES: "catches and runs",
-    Outcome.KICKS_BACK: "kicks back",
-    Outcome.GOES_SOLID: "cord goes solid",
-}
 MOVES = 0.1  # [-] a value that moves a share by less is left out of the list
 
 
@@ -24,7 +17,7 @@ def pull_lines(asked: PullsAsked, rates: PullRates) -> list[str]:
     """Lay out what came of pulls."""
     lines = [*(wrap(one, first="! ", indent="  ") for one in PULL_CAUTIONS), ""]
     lines.append(wrap(f"{rates.pulls} pulls, {asked.operator.words}; flywheel {slip_words(asked.setting.slip)}"))
-    lines += [_share_line(WORDS[outcome], share) for outcome, share in rates.shares.items()]
+    lines += [_share_line(OUTCOME_WORDS[outcome], share) for outcome, share in rates.shares.items()]
     lines += ["", _share_line("pops at the carburettor", rates.pops_intake)]
     lines.append(_share_line("bangs in the exhaust", rates.pops_exhaust))
     lines.append(_share_line("jerks without fire", rates.bounces))
