@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from bellcrank.engine.pull import places as at
 from bellcrank.engine.slip import slip_words
 from bellcrank.engine.slip_table import State
-from bellcrank.errors import NotUnderstood
+from bellcrank.errors import NotUnderstood, OutOfRange
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.engines import engine_named, slip_from_words
 from bellcrank.units import to_si
@@ -27,6 +27,7 @@ PICKED = f"The first of {PULLS} computed pulls that ended as most of those that 
 IGNITIONS = ("module", "points")
 LOOSE, DEAD = (State.BLADE_LOOSE, State.BOTH), (State.RELEASE_DEAD, State.BOTH)
 SHOWN_STATES = (State.SOUND, State.BLADE_LOOSE, State.RELEASE_DEAD, State.BOTH)
+ONCE_ROUND = 360  # [°]
 MOST_FIRES = 3  # more than so many are not marked, but for the first and the last
 Happened = tuple[float, str]  # when [s], and in words
 
@@ -65,8 +66,18 @@ def pull_asked(library: Library, typed: Mapping[str, str]) -> PullAsked:
         raise NotUnderstood(f"“{state}” is not known here. It must be one of: {', '.join(SHOWN_STATES)}.", "state")
     if ignition not in IGNITIONS:
         raise NotUnderstood(f"“{ignition}” times no spark here. It must be one of: {', '.join(IGNITIONS)}.", "ignition")
-    slip = round(math.degrees(slip_from_words({"slip": typed.get("slip", "")})))
-    return PullAsked(card.id, slip, State(state), ignition)
+    return PullAsked(card.id, _slip(typed.get("slip", "")), State(state), ignition)
+
+
+def _slip(told: str) -> int:
+    """Read where the flywheel stands, at most a turn off [°]."""
+    try:
+        slip = round(math.degrees(slip_from_words({"slip": told})))
+    except NotUnderstood as refusal:
+        raise NotUnderstood(refusal.sentence, "slip") from refusal
+    if abs(slip) > ONCE_ROUND:
+        raise OutOfRange(f"The slip is {slip}°; it must be between -360° and 360°. Measure the shorter way.", "slip")
+    return slip
 
 
 def one_pull(library: Library, asked: PullAsked) -> OnePull:
