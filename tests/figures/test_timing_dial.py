@@ -151,6 +151,11 @@ def test_half_a_turn_round_is_neither_early_nor_late():
     assert "Early altogether 50 %, late 50 %" in told(figure)[1]
 
 
+def test_many_places_forward_together_outweigh_the_one_where_it_belongs():
+    figure = dialled(-10, 20, [(0.0, 40.0), *((math.radians(-slip), 6.0) for slip in range(10, 110, 10))])
+    assert "Flywheel likelier early than in place: 40 % in place." in told(figure)[1]
+
+
 def test_without_a_belief_no_flywheel_is_drawn():
     assert "Flywheel most likely" not in ENGINES["timing, 60° early"]
 

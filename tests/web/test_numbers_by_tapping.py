@@ -20,6 +20,7 @@ GAUGE = "/numbers/compression?engine=overhead-valve-160&height=500+m"
 JET = "/numbers/jet?height=2000+m&jet=0.70+mm"
 GOVERNOR = "/numbers/governor?no_load=3600+rpm&loaded=3400+rpm&blade=530+mm"
 SPARK = "/numbers/spark?engine=overhead-valve-160&gap=0.75+mm&tester=5+mm&slip=-60+%C2%B0"
+CORD = "/numbers/cord?engine=overhead-valve-160&jerks=3&of=10&blade=tight&starts=0"
 STRIKE = "/numbers/strike?stop_angle=45+%C2%B0&nut_torque=60+ft%C2%B7lb&flywheel_mass=2+kg"
 
 
@@ -64,6 +65,9 @@ def test_nothing_sticks_out_and_nothing_is_too_small_to_tap(open_page, address, 
         GOVERNOR,
         "/numbers/spark",
         SPARK,
+        "/numbers/cord",
+        CORD,
+        "/numbers/cord?engine=overhead-valve-160&jerks=12&of=10",
         STRIKE,
     ):
         page.goto(address + path)
@@ -72,7 +76,22 @@ def test_nothing_sticks_out_and_nothing_is_too_small_to_tap(open_page, address, 
 
 @pytest.mark.parametrize(
     "answer",
-    [ANSWER, STRIP, TAPER, KEY, PULL, STRIKE, TIMING, LEAK, GAUGE, JET, GOVERNOR, SPARK, "/numbers/hand?thread=M6"],
+    [
+        ANSWER,
+        STRIP,
+        TAPER,
+        KEY,
+        PULL,
+        STRIKE,
+        TIMING,
+        LEAK,
+        GAUGE,
+        JET,
+        GOVERNOR,
+        SPARK,
+        CORD,
+        "/numbers/hand?thread=M6",
+    ],
 )
 def test_axe_finds_nothing_on_the_answer(open_page, address, answer):
     page = open_page(390, 844)
@@ -101,6 +120,8 @@ def test_from_the_step_to_the_number_and_back(open_page, address):
     expect(page.locator(".fasteners")).to_contain_text("computed on the numbers bench")
 
 
-@pytest.mark.parametrize(("path", "figure"), [(TIMING, "timing"), (GAUGE, "altitude")])
+@pytest.mark.parametrize(
+    ("path", "figure"), [(TIMING, "timing"), (GAUGE, "altitude"), (CORD, "timing"), (CORD, "kick-map")]
+)
 def test_the_engine_s_answers_are_drawn(client, path, figure):
     assert f'class="figure-{figure}"' in client.get(path).text

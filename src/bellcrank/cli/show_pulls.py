@@ -7,17 +7,10 @@ from bellcrank.cli.terminal import heading, wrap
 from bellcrank.engine.card import EngineCard
 from bellcrank.engine.pull.many import Outcome, PullRates
 from bellcrank.engine.slip import slip_words
-from bellcrank.shop.pulls import PULL_CAUTIONS, PULL_NOTES, SENSITIVITY_PULLS, Knob, PullsAsked
+from bellcrank.shop.pulls import OUTCOME_WORDS, PULL_CAUTIONS, PULL_NOTES, SENSITIVITY_PULLS, Knob, PullsAsked
 from bellcrank.stats.share import Share
 from bellcrank.units import show
 
-WORDS = {
-    Outcome.NO_FIRE: "nothing fires",
-    Outcome.FIRES_AND_DIES: "fires and dies",
-    Outcome.CATCHES: "catches and runs",
-    Outcome.KICKS_BACK: "kicks back",
-    Outcome.GOES_SOLID: "cord goes solid",
-}
 FAR = 60  # [°]
 ANGLES = ("intake_opens", "intake_closes", "exhaust_opens", "exhaust_closes", "advance", "release_closes")
 LENGTHS = ("bore", "stroke", "rod", "gap", "intake_valve", "exhaust_valve", "lift", "release_lift", "pulley")
@@ -35,7 +28,7 @@ def pull_lines(asked: PullsAsked, rates: PullRates, ranges: Mapping[str, tuple[f
     """Lay out what came of pulls."""
     lines = [*(wrap(one, first="! ", indent="  ") for one in PULL_CAUTIONS), ""]
     lines.append(wrap(f"{rates.pulls} pulls, {asked.operator.words}; flywheel {slip_words(asked.setting.slip)}"))
-    lines += [_share_line(WORDS[outcome], share) for outcome, share in rates.shares.items()]
+    lines += [_share_line(OUTCOME_WORDS[outcome], share) for outcome, share in rates.shares.items()]
     lines += ["", _share_line("pops at the carburettor", rates.pops_intake)]
     lines.append(_share_line("bangs in the exhaust", rates.pops_exhaust))
     lines.append(_share_line("jerks without fire", rates.bounces))
@@ -44,7 +37,7 @@ def pull_lines(asked: PullsAsked, rates: PullRates, ranges: Mapping[str, tuple[f
     lines.append(_share_line("catch", rates.catches_if_ignitable))
     lines.append(heading("over engines of the card's range, nine of ten"))
     lines += [
-        f"  {WORDS[outcome]:24} {low:4.0%} to {high:.0%}"
+        f"  {OUTCOME_WORDS[outcome]:24} {low:4.0%} to {high:.0%}"
         for outcome in Outcome
         for low, high in (ranges[str(outcome)],)
     ]

@@ -136,7 +136,7 @@ def _here(plot: _Plot, here: float, low: float, high: float) -> str:
     x, top = plot.across(here), plot.top - 2 * LINE
     to_the_right = x < WIDTH / 2
     words = text_at(
-        f"here, {_metres(here)}",
+        f"here, {_metres(here)}" if here > -0.5 else _metres(here),
         x + (BESIDE if to_the_right else -BESIDE),
         top + 0.7 * LINE,
         strong=True,

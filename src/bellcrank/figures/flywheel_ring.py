@@ -37,8 +37,7 @@ def flywheel_ring(belief: Sequence[Belief], top: float) -> Ring:
     """Draw where a flywheel probably sits, under a heading that says where that is."""
     shares = _gathered(belief)
     likeliest = max(shares, key=lambda sector: shares[sector])
-    there = OPPOSITE if likeliest == -180 else kept(slip_words(math.radians(likeliest)))
-    said = f"Flywheel most likely {there}"
+    said = _said(shares, likeliest)
     heading = wrapped(said, TITLE_SIZE, strong=True)
     marks = "".join(
         text(line, top + TITLE_SIZE * (1 + 1.25 * number), strong=True, size=TITLE_SIZE)
@@ -48,10 +47,18 @@ def flywheel_ring(belief: Sequence[Belief], top: float) -> Ring:
     marks += _wheel(middle) + _bars(middle, shares) + _words(middle, shares)
     told = (
         f"A flywheel seen along its shaft, turning clockwise, with bars round it where it probably sits. {said}: "
-        f"{share_said(shares[likeliest])} about there. Early altogether "
+        f"{share_said(shares[likeliest])} {'in place' if likeliest == 0 else 'about there'}. Early altogether "
         f"{share_said(_early(shares))}, late {share_said(_late(shares))}, in its place {share_said(shares[0])}."
     )
     return Ring(marks, middle[1] + REACH + TEXT_SIZE + 12, told)
+
+
+def _said(shares: dict[int, float], likeliest: int) -> str:
+    """Say where it sits; one bar in place may be the longest while all those beside it together outweigh it."""
+    early, late = _early(shares), _late(shares)
+    if likeliest == 0 and max(early, late) > shares[0]:
+        return f"Flywheel likelier {'early' if early > late else 'late'} than in place"
+    return f"Flywheel most likely {OPPOSITE if likeliest == -180 else kept(slip_words(math.radians(likeliest)))}"
 
 
 def _gathered(belief: Sequence[Belief]) -> dict[int, float]:

@@ -20,14 +20,13 @@ def cord_answer(library: Library, typed: Mapping[str, str], unit: str) -> Answer
 def told_by_cord(found: CordTold) -> Answered:
     """Say what the cord told."""
     low, high = found.computed_jerks()
-    told = [(words, chance) for words, chance in found.belief.explained if chance >= WORTH_TELLING]
     likely, chance = found.likeliest
     return Answered(
         lead=f"{chance:.0%}:",
         figure=str(likely),
         sentences=(f"Next: {found.next_look}", *_fit(found)),
         lines=(
-            *((f"{chance:.0%}", str(words)) for words, chance in told),
+            *explained_lines(found),
             ("flywheel", found.ranges_words),
             ("likeliest", slip_words(found.belief.likeliest)),
             ("main spark there", spark_place(found.sparks[0])),
@@ -38,6 +37,12 @@ def told_by_cord(found: CordTold) -> Answered:
         notes=(f"Engine: {found.card.words}.", *CORD_NOTES),
         found=found,
     )
+
+
+def explained_lines(found: CordTold) -> tuple[tuple[str, str], ...]:
+    """Give what may explain it, likeliest first, each with how likely it is."""
+    told = [(words, chance) for words, chance in found.belief.explained if chance >= WORTH_TELLING]
+    return tuple((f"{chance:.0%}", str(words)) for words, chance in told)
 
 
 def _fit(found: CordTold) -> tuple[str, ...]:

@@ -31,7 +31,7 @@ ENGINE_ROOMS: Mapping[str, Room] = {
         key=CORD,
         words="what the cord did",
         title="What the cord told you",
-        lead="Jerks, pops and starts, counted over some pulls: where the flywheel probably sits, and what to look at.",
+        lead="From pulls that were made already (make none for this): where the flywheel sits, and what to look at.",
         fields=(
             ENGINE,
             Asked("jerks", "Pulls that jerked the cord back", "3"),

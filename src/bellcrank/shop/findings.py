@@ -1,6 +1,6 @@
 """Recording what was found and mended, and taking it back."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from bellcrank.diagnosis.allowed import forbidding_after
 from bellcrank.diagnosis.belief import level_of
@@ -38,14 +38,19 @@ def record_complaint(shop: Shop, number: int, complaint: str, by: str = "") -> i
     return record(shop, number, "complaint", {"complaint": complaint}, by=by)
 
 
-def record_finding(shop: Shop, number: int, check: str, result: str, by: str = "") -> int:
-    """Record the result of a check; "not-sure" is a result."""
+def record_finding(
+    shop: Shop, number: int, check: str, result: str, by: str = "", counted: Mapping[str, str] | None = None
+) -> int:
+    """Record the result of a check, with what it was counted from where it was; "not-sure" is a result."""
     compiled = shop.compiled[read_record(shop, number).job.machine.kind]
     if check not in compiled.checks:
         raise NotFound(f"There is no check “{check}”. Pick one from the job's list.", "check")
     if result != NOT_SURE:
         level_of(compiled, Found(check, result))
-    return record(shop, number, "found", {"check": check, "result": result}, by=by)
+    body: dict[str, object] = {"check": check, "result": result}
+    if counted:
+        body["counted"] = dict(counted)
+    return record(shop, number, "found", body, by=by)
 
 
 def record_repair(shop: Shop, number: int, repair: str, outcome: str, by: str = "") -> int:

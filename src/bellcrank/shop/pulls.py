@@ -41,6 +41,13 @@ PULL_NOTES = (
     "on heat, release and hand. Impulse and work at the handle are sure within a factor of five to ten.",
     "For one-cylinder four-strokes of 80 to 420 cm³ with the tool on the crank and a cord.",
 )
+OUTCOME_WORDS = {
+    Outcome.NO_FIRE: "nothing fires",
+    Outcome.FIRES_AND_DIES: "fires and dies",
+    Outcome.CATCHES: "catches and runs",
+    Outcome.KICKS_BACK: "kicks back",
+    Outcome.GOES_SOLID: "cord goes solid",
+}
 SLIPS = ("slip", "arc", "key_offset")
 STATE_OF = {  # by blade tight, release works
     (True, True): State.SOUND,

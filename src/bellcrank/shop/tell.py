@@ -12,7 +12,9 @@ def tell(event: KeptEvent, pack: Pack) -> str:
     """Tell an event as one line of history."""
     body = event.body
     if event.kind in ("told", "found"):
-        return _finding(pack, body["check"], body["result"])
+        counted = body.get("counted", {})
+        pulls = f": {counted['jerks']} of {counted['of']} pulls" if {"jerks", "of"} <= counted.keys() else ""
+        return f"{_finding(pack, body['check'], body['result'])}{pulls}"
     if event.kind == "complaint":
         words = next((one.words for one in pack.complaints if one.id == body["complaint"]), body["complaint"])
         return f"complaint: {words}"

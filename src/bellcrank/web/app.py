@@ -13,9 +13,24 @@ from starlette.staticfiles import StaticFiles
 from starlette.types import Scope
 
 from bellcrank.errors import BellcrankError, NotFound
+from bellcrank.shop.one_pull import one_pull
 from bellcrank.shop.premises import Shop
 from bellcrank.web.guard import Guard
-from bellcrank.web.pages import bench, hand, handback, job, money, numbers, numbers_others, papers, settings, work
+from bellcrank.web.pages import (
+    bench,
+    cord,
+    hand,
+    handback,
+    job,
+    money,
+    numbers,
+    numbers_others,
+    papers,
+    pulls,
+    settings,
+    work,
+)
+from bellcrank.web.pulls_at_work import PullsAtWork
 from bellcrank.web.rendering import show_trouble
 
 HOSTS = ("127.0.0.1", "localhost", "::1")
@@ -43,7 +58,8 @@ def create_app(shop: Shop, hosts: tuple[str, ...] = HOSTS) -> FastAPI:
         middleware=[Middleware(Guard, hosts=hosts), Middleware(GZipMiddleware, minimum_size=600)],
     )
     app.state.shop = shop
-    for page in (bench, job, work, handback, money, papers, numbers, hand, numbers_others, settings):
+    app.state.pulls = PullsAtWork(shop.library, one_pull)
+    for page in (bench, job, cord, work, handback, money, papers, numbers, hand, pulls, numbers_others, settings):
         app.include_router(page.router)
     app.mount("/static", Shelf(directory=STATIC), name="static")
     _answer_refusals(app)

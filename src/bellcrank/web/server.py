@@ -10,6 +10,7 @@ from pathlib import Path
 
 import uvicorn
 
+from bellcrank.bootstrap import keep_compiled
 from bellcrank.errors import NotAllowedNow
 from bellcrank.shop.premises import Shop
 from bellcrank.web.app import create_app
@@ -21,6 +22,7 @@ FIRST_PORT, PORTS_TO_TRY = 8765, 20
 
 def serve(shop: Shop, *, port: int | None, open_browser: bool, say: Callable[[str], None]) -> None:
     """Serve the bench page until Ctrl-C; ``port`` None takes the first free one from 8765 on."""
+    keep_compiled()
     listener = _listen(port)
     address = f"http://{HOST}:{listener.getsockname()[1]}/"
     _log_to(shop.folder / LOG_NAME)

@@ -69,6 +69,7 @@ class PullTrace:
     speed: Numbers  # [rad/s]
     pressure: Numbers  # [Pa]
     cord_force: Numbers  # [N]
+    burning: Numbers  # above zero while it burns
     outcome: Outcome
     kept: Numbers
 
@@ -152,8 +153,8 @@ def trace_pull(engine: EngineNumbers, drawn: DrawnPulls, index: int) -> PullTrac
     """Run one of the drawn pulls again and write it down against time."""
     trace, kept = np.zeros((MOST_STEPS, at.TRACED)), np.zeros(at.KEPT)
     rows = run_carefully(engine, drawn.pull(index), drawn.scatter[index], kept, trace)
-    time, angle, speed, pressure, force = trace[:rows].T
-    return PullTrace(time, angle, speed, pressure, force, outcome_of(kept), kept)
+    time, angle, speed, pressure, force, burning = trace[:rows].T
+    return PullTrace(time, angle, speed, pressure, force, burning, outcome_of(kept), kept)
 
 
 def _spread(values: Numbers) -> Spread:

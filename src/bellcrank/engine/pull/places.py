@@ -83,6 +83,6 @@ MOST_PRESSURE, LAST_FIRE, FARTHEST, BOUNCED = 22, 23, 24, 25
 KEPT = 26
 
 SPARKS_DRAWN = 24  # scatter of angle and mixture is drawn for so many sparks of a pull
-TRACED = 5  # time, angle, speed, pressure, cord force
+TRACED = 6  # time, angle, speed, pressure, cord force, whether it burns
 
 CYCLE, TURN, HALF = 4 * math.pi, 2 * math.pi, math.pi  # [rad]

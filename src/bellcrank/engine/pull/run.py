@@ -131,6 +131,7 @@ def write(row: Numbers, time: float, state: Numbers, flags: Numbers, engine: Eng
     """Write a row of the trace."""
     row[0], row[1], row[2] = time, state[at.ANGLE], state[at.SPEED]
     row[3], row[4] = pressure_in(state, engine), cord_force(state, flags, engine)
+    row[5] = flags[at.BURNING]
 
 
 @compiled
@@ -139,7 +140,7 @@ def run_pull(
 ) -> int:
     """Run one pull and keep what came of it; give how many rows of the trace were written.
 
-    ``scatter`` holds the drawn scatter of spark angle and mixture, a row a spark; ``trace`` is (n, 5) or empty;
+    ``scatter`` holds the drawn scatter of spark angle and mixture, a row a spark; ``trace`` is (n, 6) or empty;
     ``shorten`` divides the steps.
     """
     state, flags, room = np.zeros(at.STATES), np.zeros(at.FLAGS), np.zeros((5, at.STATES))

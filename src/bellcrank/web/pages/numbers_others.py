@@ -11,8 +11,8 @@ from bellcrank.shop.rooms import room_named
 from bellcrank.shop.settings import read_settings
 from bellcrank.web.forms import LARGEST_NUMBER, Form, OpenShop
 from bellcrank.web.rendering import go, show
-from bellcrank.web.views.number_drawings import drawing_of
-from bellcrank.web.views.numbers_others import OperationPlace, operation_place, other_page
+from bellcrank.web.views.number_drawings import drawings_of
+from bellcrank.web.views.numbers_others import JobPlace, OperationPlace, operation_place, other_page
 from bellcrank.web.views.plain import Problem
 
 router = APIRouter()
@@ -26,15 +26,26 @@ def asked(request: Request, shop: OpenShop, room: str) -> Response:
     place = _place(shop, typed)
     if place is not None and not this.told(typed):
         typed |= told_by_machine(shop, place.number, typed["operation"], room)
+    return answered(shop, this, typed, place)
+
+
+def answered(
+    shop: Shop,
+    room: Room,
+    typed: dict[str, str],
+    place: OperationPlace | JobPlace | None,
+    template: str = "numbers_others.html",
+) -> Response:
+    """Show the questions of a room, with the answer or the refusal when enough was told for one."""
     try:
-        if not this.ready(typed):
-            return show("numbers_others.html", other_page(shop.library, this, typed, place))
+        if not room.ready(typed):
+            return show(template, other_page(shop.library, room, typed, place))
         unit = read_settings(shop).torque_unit
-        answer = this.answered(shop.library, typed, unit)
+        answer = room.answered(shop.library, typed, unit)
     except BellcrankError as refusal:
-        return _refused(shop, this, typed, place, refusal)
-    drawing = drawing_of(shop.library, answer, typed, unit)
-    return show("numbers_others.html", other_page(shop.library, this, typed, place, answer, drawing))
+        return refused(shop, room, typed, place, refusal, template)
+    drawings = drawings_of(shop.library, answer, typed, unit)
+    return show(template, other_page(shop.library, room, typed, place, answer, drawings))
 
 
 @router.post("/numbers/{room}/keep")
@@ -47,15 +58,21 @@ def keep(shop: OpenShop, room: str, form: Form) -> Response:
     try:
         keep_reckoned(shop, place.number, typed["operation"], room, typed, read_settings(shop).mechanic)
     except BellcrankError as refusal:
-        return _refused(shop, this, typed, place, refusal)
+        return refused(shop, this, typed, place, refusal)
     return go(place.back)
 
 
-def _refused(
-    shop: Shop, room: Room, typed: dict[str, str], place: OperationPlace | None, refusal: BellcrankError
+def refused(
+    shop: Shop,
+    room: Room,
+    typed: dict[str, str],
+    place: OperationPlace | JobPlace | None,
+    refusal: BellcrankError,
+    template: str = "numbers_others.html",
 ) -> Response:
+    """Show the questions with a refusal at its field."""
     problem = Problem(refusal.sentence, refusal.field or "", typed)
-    return show("numbers_others.html", other_page(shop.library, room, typed, place, problem=problem), 422)
+    return show(template, other_page(shop.library, room, typed, place, problem=problem), 422)
 
 
 def _place(shop: Shop, typed: dict[str, str]) -> OperationPlace | None:

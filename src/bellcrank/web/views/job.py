@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from bellcrank.knowledge.model import Pack
+from bellcrank.shop.cords import COUNTED_CHECK
 from bellcrank.shop.settings import Settings
 from bellcrank.shop.sheet import CauseLine, CautionLine, EventLine, JobSheet, NextLine, PhotoLine
 from bellcrank.shop.words import minutes, percent, when
@@ -14,6 +15,7 @@ from bellcrank.web.views.work import WorkView, work_view
 
 OTHERS_SHOWN = 5
 CAUSES_SHOWN = 7
+CORD_COMPLAINTS, CORD_CHECKS = ("kicks-back", "cord-wont-pull"), ("cord-feel", COUNTED_CHECK)
 CLOSED = {
     "ready": "It is ready: call the customer.",
     "ready with notes": "It is ready, with notes: call the customer and read them the notes.",
@@ -97,6 +99,8 @@ class JobPage:
     price: PriceView
     history: tuple[HistoryView, ...]
     take_back: str
+    cord: str  # where it is asked what the cord did
+    cord_first: bool  # whether that belongs beside the next thing
     problem: Problem
     everything: bool  # all checks and repairs, on a page of their own
 
@@ -138,6 +142,8 @@ def job_page(
         price=price_view(sheet.price),
         history=tuple(_history(line) for line in sheet.events),
         take_back=sheet.last_event.words if sheet.last_event else "",
+        cord=f"/jobs/{sheet.number}/cord" if pack.engine_cards else "",
+        cord_first=_about_the_cord(sheet, pack),
         problem=problem,
         everything=everything,
     )
@@ -146,6 +152,12 @@ def job_page(
 def target_choices(pack: Pack) -> tuple[tuple[str, str], ...]:
     """List the parts the way in can lead to."""
     return tuple((part, part.replace("-", " ")) for assembly in pack.assemblies for part in assembly.targets)
+
+
+def _about_the_cord(sheet: JobSheet, pack: Pack) -> bool:
+    """Whether it came in for its cord, or the cord is asked about next."""
+    of_cord = {one.words for one in pack.complaints if one.id in CORD_COMPLAINTS}
+    return bool(of_cord & set(sheet.complaints)) or any(one.id in CORD_CHECKS for one in sheet.next[:1])
 
 
 def _cause(line: CauseLine) -> CauseView:

@@ -6,9 +6,11 @@ from urllib.parse import urlencode
 
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.answers import Answered
-from bellcrank.shop.engine_rooms import COMPRESSION, GOVERNOR, JET, LEAK_DOWN, SPARK, TIMING
+from bellcrank.shop.cords import CORD_CAUTIONS, CordTold
+from bellcrank.shop.engine_rooms import COMPRESSION, CORD, GOVERNOR, JET, LEAK_DOWN, SPARK, TIMING
 from bellcrank.shop.room import Asked, Room
 from bellcrank.shop.rooms import BLOW, KEY, PULL, STRIP, TAPER
+from bellcrank.web.views.cord import CordView, cord_eyebrow, cord_view
 from bellcrank.web.views.numbers import INTO, THREADS, Question, Tap, other_numbers
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
 
@@ -32,6 +34,8 @@ CHOICES = {  # common ones, said as they are typed
     "gap": ("0.5 mm", "0.6 mm", "0.7 mm", "0.75 mm", "0.8 mm", "1 mm"),
     "tester": ("3 mm", "5 mm", "6 mm", "8 mm", "10 mm"),
     "flywheel_mass": ("1.5 kg", "2 kg", "2.5 kg", "3 kg", "3.5 kg"),
+    "jerks": ("0", "1", "2", "3", "4", "5", "6", "8", "10"),
+    "of": ("5", "10", "15", "20", "30"),
 }
 KEY_MATERIALS = ("key-steel", "zinc-3", "zinc-5", "aluminium-6061", "aluminium-2024")
 SLIPS = {
@@ -75,6 +79,7 @@ QUESTIONS: Mapping[str, Mapping[str, str]] = {  # of each room, in the order the
     JET: {"height": "Height above the sea", "jet": "The jet that was right"},
     GOVERNOR: {"no_load": "Speed without load", "loaded": "Speed with full load", "swings": "With nothing to do it is"},
     SPARK: {"engine": "The engine", "gap": "Gap of the plug", "tester": "Gap of the tester, where there is one"},
+    CORD: {"engine": "The engine", "jerks": "Pulls that jerked the cord back", "of": "Of how many pulls"},
 }
 
 
@@ -88,26 +93,46 @@ class OperationPlace:
 
 
 @dataclass(frozen=True, slots=True)
+class JobPlace:
+    """The job whose machine is asked about, and what it says already."""
+
+    number: int
+    here: str
+    back: str
+    known: tuple[str, ...]
+    keeps: bool  # whether its pack has a place for the answer
+
+
+@dataclass(frozen=True, slots=True)
 class OtherPage:
     """Three questions and their answer."""
 
     title: str
     here: str
     lead: str
+    first_cautions: tuple[str, ...]  # what is said before anything is asked
     rooms: tuple[tuple[str, str], ...]  # the others, with their addresses
     questions: tuple[Question, ...]
+    eyebrow: str  # over the answer: what was asked, what the figure is
+    cord: CordView | None  # beside the answer, where it is the cord's
     fields: tuple[Asked, ...]
     typed: dict[str, str]
     told: tuple[tuple[str, str], ...]  # what the answer is computed from again when it is kept
     answer: Answered | None
     taken: tuple[str, ...]
-    drawing: str
-    place: OperationPlace | None
+    drawings: tuple[str, ...]
+    place: OperationPlace | JobPlace | None
     problem: Problem
 
     def kept(self, name: str) -> str:
         """Give back what was typed in a field."""
         return self.typed.get(name, "")
+
+    @property
+    def lines(self) -> tuple[tuple[str, str], ...]:
+        """What belongs to the answer, but for what stands with bars beside it."""
+        lines = self.answer.lines if self.answer else ()
+        return lines[len(self.cord.explained) :] if self.cord else lines
 
     @property
     def carried(self) -> tuple[tuple[str, str], ...]:
@@ -119,27 +144,41 @@ def other_page(
     library: Library,
     room: Room,
     typed: dict[str, str],
-    place: OperationPlace | None = None,
+    place: OperationPlace | JobPlace | None = None,
     answer: Answered | None = None,
-    drawing: str = "",
+    drawings: tuple[str, ...] = (),
     problem: Problem = NO_PROBLEM,
 ) -> OtherPage:
     """Lay out the questions of a room, and the answer when there is one."""
+    here = place.here if isinstance(place, JobPlace) else f"/numbers/{room.key}"
+    asked = _questions(room, here, typed, _given(library, room, typed))
     return OtherPage(
         title=room.title,
-        here=f"/numbers/{room.key}",
+        here=here,
         lead=room.lead,
+        first_cautions=CORD_CAUTIONS if room.key == CORD else (),
         rooms=other_numbers(),
-        questions=_questions(room, typed, _given(library, room, typed)),
+        questions=asked,
+        eyebrow=_eyebrow(asked, answer),
+        cord=cord_view(answer.found, here, room.told(typed)) if answer and isinstance(answer.found, CordTold) else None,
         fields=room.fields,
         typed=typed,
         told=tuple(room.told(typed).items()),
         answer=answer,
         taken=room.taken_words(typed) if answer else (),
-        drawing=drawing,
+        drawings=drawings,
         place=place,
         problem=problem,
     )
+
+
+def _eyebrow(asked: tuple[Question, ...], answer: Answered | None) -> str:
+    if answer is None:
+        return ""
+    if isinstance(answer.found, CordTold):
+        return cord_eyebrow(answer.found)
+    told = ", ".join(one.answer for one in asked if one.answer)
+    return f"{told}: {answer.lead}" if answer.lead else told
 
 
 def operation_place(number: int, do: str, typed: Mapping[str, str]) -> OperationPlace:
@@ -166,7 +205,7 @@ def _given(library: Library, room: Room, typed: Mapping[str, str]) -> dict[str, 
 
 
 def _questions(
-    room: Room, typed: Mapping[str, str], given: Mapping[str, tuple[str, dict[str, str]]]
+    room: Room, here: str, typed: Mapping[str, str], given: Mapping[str, tuple[str, dict[str, str]]]
 ) -> tuple[Question, ...]:
     """Give the questions; the first one not answered yet is open, and none whose answer was told another way."""
     replaced = room.replaced(typed)
@@ -178,7 +217,7 @@ def _questions(
             words=words,
             answer=choices.get(typed.get(key, ""), typed.get(key, "")),
             taps=tuple(
-                Tap(shown, f"/numbers/{room.key}?{urlencode(said | {key: value})}", typed.get(key) == value)
+                Tap(shown, f"{here}?{urlencode(said | {key: value})}", typed.get(key) == value)
                 for value, shown in choices.items()
             ),
             open=key == first_open,
