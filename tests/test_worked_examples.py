@@ -1,12 +1,15 @@
-"""docs/worked-examples.md: its Python lines answer as printed."""
+"""docs/worked-examples.md and docs/pull.md: their Python lines answer as printed."""
 
 import doctest
 from pathlib import Path
 
-PAGE = Path(__file__).parents[1] / "docs" / "worked-examples.md"
+import pytest
+
+PAGES = Path(__file__).parents[1] / "docs"
 
 
-def test_every_worked_example_answers_as_printed():
-    outcome = doctest.testfile(str(PAGE), module_relative=False)
-    assert outcome.attempted > 20
+@pytest.mark.parametrize(("page", "least"), [("worked-examples.md", 20), ("pull.md", 5)])
+def test_every_worked_example_answers_as_printed(page, least):
+    outcome = doctest.testfile(str(PAGES / page), module_relative=False)
+    assert outcome.attempted > least
     assert outcome.failed == 0

@@ -34,8 +34,19 @@ def test_a_file_is_one_thing_you_could_point_at(module):
 
 
 def test_only_the_pack_reader_opens_files_below_the_shop():
-    pure = ("quote", "handback", "diagnosis", "teardown", "knowledge", "figures", "fastening", "cutting", "measuring")
-    allowed = {SOURCE / "knowledge" / "pack.py"}
+    pure = (
+        "quote",
+        "handback",
+        "diagnosis",
+        "teardown",
+        "knowledge",
+        "figures",
+        "fastening",
+        "cutting",
+        "engine",
+        "measuring",
+    )
+    allowed = {SOURCE / "knowledge" / "pack.py", SOURCE / "knowledge" / "slip_tables.py"}
     for module in MODULES:
         if module.relative_to(SOURCE).parts[0] in (*pure, "stats") and module not in allowed:
             calls = [node.func for node in ast.walk(ast.parse(module.read_text())) if isinstance(node, ast.Call)]

@@ -2,6 +2,7 @@
 
 import pytest
 
+from bellcrank.knowledge.computed_likelihoods import SOURCE
 from bellcrank.knowledge.model import Cause, Check, CheckKind, Library, Pack, Repair, Signal
 from bellcrank.knowledge.pack import read_library
 from bellcrank.sources import Basis, Status
@@ -92,9 +93,10 @@ def test_leaves_room_for_what_is_not_on_the_list(pack: Pack):
         assert sum(cause.shares.get(complaint.id, 0) for cause in pack.causes) < 1
 
 
-def test_says_that_likelihoods_are_guesses_from_memory(library: Library, pack: Pack):
+def test_says_that_likelihoods_are_guesses_from_memory_or_computed_pulls(library: Library, pack: Pack):
     origins = {row.origin for check in pack.checks for row in check.likelihoods}
-    assert {origin.basis for origin in origins} == {Basis.GUESS}
+    assert {origin.basis for origin in origins if origin.source != SOURCE} == {Basis.GUESS}
+    assert {origin.basis for origin in origins if origin.source == SOURCE} == {Basis.COMPUTED}
     assert {library.sources[origin.source].status for origin in origins} <= {
         Status.FROM_MEMORY,
         Status.COMMON_PRACTICE,

@@ -2,6 +2,7 @@
 
 from bellcrank.engine.air import air_density, standard_air
 from bellcrank.engine.compression import cranking_pressure, trapped_ratio
+from bellcrank.engine.cranking import Cranked, cranking_reading
 from bellcrank.engine.flow import critical_ratio, flow_number, mass_flow
 from bellcrank.engine.governor import (
     DroopOf,
@@ -25,6 +26,11 @@ AMBIENT = 101_325.0
 def equal_leak(supply):
     """Absolute pressure inside over before, with a leak as large as the orifice."""
     return (leak_down_reading(USUAL_ORIFICE, supply=supply) + AMBIENT) / (supply + AMBIENT)
+
+
+def cranking_reading_of(drive, intake_closes, exponent):
+    """Reading of a tight cylinder at the sea."""
+    return cranking_reading(Cranked(CrankDrive(*drive), intake_closes, speed=40.0), AMBIENT, exponent)
 
 
 FUNCTIONS = {
@@ -59,6 +65,7 @@ FUNCTIONS = {
         lambda drive, intake_closes: trapped_ratio(CrankDrive(*drive), intake_closes), ("trapped_ratio",)
     ),
     "cranking_pressure": Published(cranking_pressure, ("cranking_pressure",)),
+    "cranking_reading": Published(cranking_reading_of, ("cranking_reading",)),
     "slip_from_rim": Published(slip_from_rim, ("slip_from_rim",)),
     "same_place": Published(same_place, ("same_place",)),
     "shortest": Published(shortest, ("shortest",)),

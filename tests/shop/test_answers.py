@@ -12,7 +12,15 @@ TYPED = {
     "pull-off": {**TAPER, "bolt": "1/4-20", "engaged": "8 mm", "circle": "20 mm"},
     "strike": {**TAPER, "flywheel_inertia": "0.01", "speed": "3000", "stop_angle": "45"},
 }
-NO_TORQUE_OR_FORCE = {"timing", "leak-down", "compression", "jet", "governor", "spark"}  # angles, areas, speeds, volts
+NO_TORQUE_OR_FORCE = {
+    "timing",
+    "leak-down",
+    "compression",
+    "jet",
+    "governor",
+    "spark",
+    "cord",
+}  # angles, areas, speeds, volts
 
 
 @pytest.fixture

@@ -22,6 +22,7 @@ from bellcrank.shop.pulls import (
     USUAL_SEED,
     Knob,
     PullsAsked,
+    over_the_range,
     pulled,
     pulls_from_words,
     sensitivity,
@@ -66,6 +67,7 @@ class PullAnswer:
     catches_if_ignitable: float
     bounces: float  # compression alone dragged the hand back
     intervals: Mapping[str, tuple[float, float]]  # of every share above
+    over_the_range: Mapping[str, tuple[float, float]]  # nine of ten engines of the card's range lie between
     cord_force_n: float  # largest of a pull, median
     cord_force_tenth_n: float  # one pull in ten has more
     kick_force_n: float  # while the crank turns back, median of the pulls that kick
@@ -123,11 +125,11 @@ def command(desk: Desk, /, workers: int | None, ask_sensitivity: bool, **typed: 
     asked = pulls_from_words(library, told)
     with at_work("pulls", int(asked.drawn.rows.shape[0])) as work:
         rates = pulled(asked, threads, work)
-    answer = _answer(asked, rates)
-    desk.tell(answer, lambda: pull_lines(asked, rates))
+    ranges = over_the_range(library, asked)
+    desk.tell(_answer(asked, rates, ranges), lambda: pull_lines(asked, rates, ranges))
 
 
-def _answer(asked: PullsAsked, rates: PullRates) -> PullAnswer:
+def _answer(asked: PullsAsked, rates: PullRates, ranges: Mapping[str, tuple[float, float]]) -> PullAnswer:
     beside: dict[str, Share] = {str(outcome): share for outcome, share in rates.shares.items()}
     beside |= {
         name: getattr(rates, name)
@@ -154,6 +156,7 @@ def _answer(asked: PullsAsked, rates: PullRates) -> PullAnswer:
         catches_if_ignitable=rates.catches_if_ignitable.value,
         bounces=rates.bounces.value,
         intervals={name: (share.low, share.high) for name, share in beside.items()},
+        over_the_range=ranges,
         cord_force_n=rates.cord_force.median,
         cord_force_tenth_n=rates.cord_force.tenth,
         kick_force_n=rates.kick_force.median,

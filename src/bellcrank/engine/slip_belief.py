@@ -19,6 +19,7 @@ Numbers = NDArray[np.float64]
 
 MISCOUNTED = 0.003  # [-] of pulls felt as what they were not (assumption)
 IN_PLACE = np.radians(7.0)  # slip below which a flywheel counts as in its place
+HALF_A_TURN = np.radians(175.0)
 BRUISED, FARTHEST_BRUISED, BRUISED_FORWARD = np.radians(10.0), np.radians(27.0), 0.85  # half a key's width is 12°
 FREE_RUN = np.radians(320.0)  # farthest a flywheel runs on when the blade stops dead on a weak nut
 ANYWHERE = 0.05  # [-] of a sheared key's belief: anywhere round
@@ -151,13 +152,25 @@ def believe(table: SlipTable, felt: Felt | None, known: Known) -> SlipBelief:
 
 def belief_before(slips: Numbers, known: Known) -> Numbers:
     """Give what is believed before a pull, (state, slip), together one."""
-    shares = KEY_SHARES[known.struck] if known.key is KeyState.NOT_LOOKED else LOOKED[known.key]
-    over_slip = sum(
-        share * part for share, part in zip(shares, (_whole(slips), _bruised(slips), _sheared(slips)), strict=True)
-    )
+    over_slip = over_slips(slips, KEY_SHARES[known.struck] if known.key is KeyState.NOT_LOOKED else LOOKED[known.key])
     loose, dead = LOOSE[known.blade_tight], DEAD[known.release_works]
     states = np.array([(1 - loose) * (1 - dead), loose * (1 - dead), (1 - loose) * dead, loose * dead])
     return np.asarray(states[:, None] * over_slip)
+
+
+def over_slips(slips: Numbers, shares: tuple[float, float, float]) -> Numbers:
+    """Give the chance of each slip for shares of whole, bruised and sheared keys, together one."""
+    parts = (_whole(slips), _bruised(slips), _sheared(slips))
+    return np.asarray(sum(share * part for share, part in zip(shares, parts, strict=True)))
+
+
+def chances_of_jerks(table: SlipTable, state: State, shares: tuple[float, float, float], pulls: int) -> Numbers:
+    """Give the chance of 0, 1, ... all of so many pulls jerking, over the engines and the slips of such keys."""
+    jerks = MISCOUNTED + (1 - 2 * MISCOUNTED) * table.chances(state)[..., JERKS]
+    counts = np.arange(pulls + 1)
+    ways = np.array([math.comb(pulls, count) for count in counts])
+    each = ways * jerks[..., None] ** counts * (1 - jerks[..., None]) ** (pulls - counts)
+    return np.asarray(over_slips(table.slips, shares) @ each.mean(axis=0))
 
 
 def _likely(table: SlipTable, state: State, felt: Felt, known: Known) -> Numbers:
@@ -221,11 +234,16 @@ def _sheared(slips: Numbers) -> Numbers:
     return np.asarray((1 - ANYWHERE) * ran_on + ANYWHERE * _normal(_widths(slips)))
 
 
+def _early(slips: Numbers) -> NDArray[np.bool_]:
+    """Tell which slips are early; half a turn is, for forward is the way a flywheel goes."""
+    return np.asarray((slips <= -IN_PLACE) | (slips >= HALF_A_TURN))
+
+
 def _explained(slips: Numbers, joint: Numbers) -> tuple[tuple[Explanation, float], ...]:
     over_slip, near = joint.sum(axis=0), np.abs(slips) < IN_PLACE
     found = {
-        Explanation.EARLY: float(over_slip[slips <= -IN_PLACE].sum()),
-        Explanation.LATE: float(over_slip[slips >= IN_PLACE].sum()),
+        Explanation.EARLY: float(over_slip[_early(slips)].sum()),
+        Explanation.LATE: float(over_slip[(slips >= IN_PLACE) & ~_early(slips)].sum()),
     }
     found |= {IN_PLACE_EXPLAINED[state]: float(row[near].sum()) for state, row in zip(STATES, joint, strict=True)}
     return tuple(sorted(found.items(), key=lambda one: -one[1]))
@@ -240,7 +258,7 @@ def _likeliest(slips: Numbers, chances: Numbers, best: Explanation) -> float:
     """Give the slip that is likeliest by the best explanation; none when the flywheel is in place."""
     if best not in (Explanation.EARLY, Explanation.LATE):
         return 0.0
-    side = slips <= -IN_PLACE if best is Explanation.EARLY else slips >= IN_PLACE
+    side = _early(slips) if best is Explanation.EARLY else (slips >= IN_PLACE) & ~_early(slips)
     density = np.where(side, chances / np.maximum(_widths(slips), 1e-9), 0.0)
     return float(slips[np.argmax(density)])
 
@@ -251,6 +269,7 @@ def _ranges(slips: Numbers, chances: Numbers) -> tuple[tuple[float, float], ...]
     order = np.argsort(-chances / widths, kind="stable")
     held = order[: int(np.searchsorted(np.cumsum(chances[order]), ENOUGH * chances.sum())) + 1]
     inside = np.isin(np.arange(slips.size), held)
+    inside[1:-1] |= inside[:-2] & inside[2:] & (chances[1:-1] > 0)  # one place missing is no gap worth telling
     starts = np.flatnonzero(inside & ~np.concatenate([[False], inside[:-1]]))
     ends = np.flatnonzero(inside & ~np.concatenate([inside[1:], [False]]))
     return tuple((float(slips[a]), float(slips[b])) for a, b in zip(starts, ends, strict=True))

@@ -18,6 +18,7 @@ Counts = NDArray[np.uint16]
 NO_FIRE, FIRES_AND_DIES, CATCHES, KICKS_BACK, GOES_SOLID, POPS_INTAKE, POPS_EXHAUST, JERKS = range(8)
 COUNTED = ("no_fire", "fires_and_dies", "catches", "kicks_back", "goes_solid", "pops_intake", "pops_exhaust", "jerks")
 HALF_A_PULL = 0.5  # [-] added to what all engines together counted, so that what never happened is not impossible
+THREE_IN_FOUR, MOST = 0.25, 0.5  # [-] quantile from below; share of the pulls that fire
 PULLED_BY = "usual"  # the operator card of the tables
 SHARED = 1.0  # pulls of an engine's chance that come from all engines together
 
@@ -59,6 +60,14 @@ class SlipTable:
         shares = self.counts[:, STATES.index(state), :, counted] / self.pulls
         low, middle, high = np.quantile(shares, (0.05, 0.5, 0.95), axis=0)
         return low, middle, high
+
+
+def most_engines_kick(table: SlipTable, slip: float) -> bool:
+    """Whether three engines in four of a card's range kick on at least half of the pulls that fire, at a slip [rad]."""
+    here = int(np.argmin(np.abs(table.slips - slip)))
+    counts = table.counts[:, STATES.index(State.SOUND), here].astype(np.float64)
+    of_fires = counts[:, KICKS_BACK] / np.maximum(table.pulls - counts[:, NO_FIRE], 1.0)
+    return bool(np.quantile(of_fires, THREE_IN_FOUR) >= MOST)
 
 
 def fingerprint(card: EngineCard, operator: OperatorCard) -> str:

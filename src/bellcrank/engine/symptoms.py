@@ -11,7 +11,7 @@ from bellcrank.engine.timing import Spark, Stroke
 # [°] bounds that held whatever was changed in a model of many engines (own trial, no measurement behind it)
 SURE_TO_KICK = (-75.0, -45.0)  # when the charge lights and the compression is normal
 MAY_KICK = (-130.0, -10.0)  # outside the sure band it leans on burning, release and compression
-NO_START_EARLY, NO_START_LATE = -45.0, 60.0  # beyond them it does not run on
+NO_START_EARLY, NO_START_LATE = -55.0, 65.0  # beyond them it does not run on
 WEAK_FROM = 10.0  # late by so much it starts and lacks power
 INTAKE_CHARGED = np.radians(380.0)  # from here on fresh charge is in reach of a spark on the intake stroke
 
@@ -39,7 +39,7 @@ class Expected:
     why: str
 
 
-def expected_symptoms(slip: float, main: Spark, wasted: Spark) -> tuple[Expected, ...]:
+def expected_symptoms(slip: float, main: Spark, wasted: Spark, *, most_kick: bool) -> tuple[Expected, ...]:
     """Give what is to be expected of an engine with a slipped flywheel and a module ignition, the plainest first.
 
     Parameters
@@ -48,6 +48,9 @@ def expected_symptoms(slip: float, main: Spark, wasted: Spark) -> tuple[Expected
         Of the flywheel: below zero early, above late. [rad]
     main, wasted : Spark
         Where the sparks of the cycle fall. [-]
+    most_kick : bool
+        Whether three engines in four of such a kind kick there on most pulls that fire, as
+        :func:`bellcrank.engine.slip_table.most_engines_kick` counts. [-]
 
     Returns
     -------
@@ -64,7 +67,7 @@ def expected_symptoms(slip: float, main: Spark, wasted: Spark) -> tuple[Expected
     Geometry of valves and sparks; bounds from an own trial model (a guess until somebody measures).
     """
     degrees = float(np.degrees(shortest(slip)))
-    found = [*_kicks(degrees), *_starts(degrees), *_pops(main, wasted)]
+    found = [*_kicks(degrees, most_kick), *_starts(degrees), *_pops(main, wasted)]
     found.append(
         Expected(
             Symptom.SPARK_GOOD, True, "The magnets that make the spark also time it: slip leaves its strength alone."
@@ -73,10 +76,10 @@ def expected_symptoms(slip: float, main: Spark, wasted: Spark) -> tuple[Expected
     return tuple(found)
 
 
-def _kicks(degrees: float) -> list[Expected]:
+def _kicks(degrees: float, most_kick: bool) -> list[Expected]:
     if degrees >= 0:
         return [Expected(Symptom.NO_KICK, True, "A spark that comes late pushes the crank the way it turns.")]
-    if SURE_TO_KICK[0] <= degrees <= SURE_TO_KICK[1]:
+    if most_kick and SURE_TO_KICK[0] <= degrees <= SURE_TO_KICK[1]:
         why = "The charge burns while the piston still comes up; with normal compression it throws the crank back."
         return [Expected(Symptom.KICKS, True, why)]
     if MAY_KICK[0] <= degrees <= MAY_KICK[1]:

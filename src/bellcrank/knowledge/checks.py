@@ -12,11 +12,13 @@ from itertools import combinations
 from bellcrank.engine.slip_table import PULLED_BY, fingerprint
 from bellcrank.errors import NotFound
 from bellcrank.knowledge.closed_lists import ANSWERS, NUMBERS, TOUCHED, TRIGGERS
+from bellcrank.knowledge.computed_likelihoods import wrong_rows
 from bellcrank.knowledge.model import Cause, Check, Library, Pack
 from bellcrank.knowledge.sources_used import sources_used
 
 COMMON = "common"
 ROUNDING = 1e-6  # [-] how far a row of chances may miss a sum of one
+MAY_BE_ROUNDED = 0.002  # [-] how far a computed row may miss what the tables say
 STRONGEST = 4e9  # [Pa] above any metal a shop meets
 WEIGHTS_MAY_MISS = 0.02  # [-] how far complaint weights may miss a sum of one
 
@@ -52,6 +54,7 @@ def _pack_problems(library: Library, pack: Pack) -> Iterator[Problem]:
         ("repairs.csv", _repair_problems),
         ("assembly", _assembly_problems),
         ("engine-cards.csv", _slip_table_problems),
+        ("likelihoods.csv", _computed_problems),
     )
     for file, check in checks:
         yield from (Problem(pack.kind, file, words) for words in check(library, pack))
@@ -65,6 +68,11 @@ def _about_problems(_: Library, pack: Pack) -> Iterator[str]:
     for name, times in Counter(card.id for card in pack.engine_cards).items():
         if times > 1:
             yield f"the engine card “{name}” stands there {times} times."
+
+
+def _computed_problems(library: Library, pack: Pack) -> Iterator[str]:
+    if not any(_slip_table_problems(library, pack)):
+        yield from wrong_rows(library, pack, MAY_BE_ROUNDED)
 
 
 def _slip_table_problems(library: Library, pack: Pack) -> Iterator[str]:

@@ -19,7 +19,7 @@ def cord_answer(library: Library, typed: Mapping[str, str], unit: str) -> Answer
 
 def told_by_cord(found: CordTold) -> Answered:
     """Say what the cord told."""
-    low, high = found.computed_kicks()
+    low, high = found.computed_jerks()
     likely, chance = found.likeliest
     return Answered(
         lead=f"{chance:.0%}:",
@@ -30,7 +30,7 @@ def told_by_cord(found: CordTold) -> Answered:
             ("flywheel", found.ranges_words),
             ("likeliest", slip_words(found.belief.likeliest)),
             ("main spark there", spark_place(found.sparks[0])),
-            ("kicks there", f"{low:.0%} to {high:.0%} of pulls, by the engine"),
+            ("then it jerks in", f"{low:.0%} to {high:.0%} of pulls, by the engine"),
             *_jerks(found),
         ),
         cautions=CORD_CAUTIONS,

@@ -8,8 +8,16 @@ import numpy as np
 
 from bellcrank.engine.card import EngineCard
 from bellcrank.engine.slip import slip_words
-from bellcrank.engine.slip_belief import Explanation, Felt, KeyState, Known, SlipBelief, believe
-from bellcrank.engine.slip_table import JERKS, SlipTable
+from bellcrank.engine.slip_belief import (
+    IN_PLACE_EXPLAINED,
+    Explanation,
+    Felt,
+    KeyState,
+    Known,
+    SlipBelief,
+    believe,
+)
+from bellcrank.engine.slip_table import JERKS, SlipTable, State
 from bellcrank.engine.timing import Spark, sparks
 from bellcrank.errors import NotUnderstood
 from bellcrank.knowledge.model import Library
@@ -47,6 +55,7 @@ COUNTED_RESULTS = (
     ("often", 0.55),
     ("mostly", 1.0),
 )  # up to such a share of the pulls; none is "none"
+STATE_EXPLAINED = {explanation: state for state, explanation in IN_PLACE_EXPLAINED.items()}
 MOSTLY = 0.95  # [-] belief that is told alone
 BLADE_FIRST = 0.1  # [-] belief from which the two-minute look at the blade comes before the nut
 
@@ -92,9 +101,9 @@ class CordTold:
         slipped = " or ".join(_range_words(low, high) for low, high in self.belief.ranges)
         return slipped if here < 1 - MOSTLY else f"in its place ({here:.0%}), or slipped: {slipped}"
 
-    def computed_kicks(self) -> tuple[float, float]:
-        """Give how often such engines kick per pull at the likeliest slip: nine of ten engines lie between."""
-        low, _, high = self.table.band(JERKS)
+    def computed_jerks(self) -> tuple[float, float]:
+        """Give how often such engines jerk if the likeliest explanation holds: nine of ten engines lie between."""
+        low, _, high = self.table.band(JERKS, STATE_EXPLAINED.get(self.likeliest[0], State.SOUND))
         at = int(np.argmin(np.abs(self.table.slips - self.belief.likeliest)))
         return float(low[at]), float(high[at])
 

@@ -78,12 +78,17 @@ def compression_answer(library: Library, typed: Mapping[str, str], unit: str) ->
     del unit  # a gauge has psi and bar
     found = gauge_from_words(library, typed)
     low, high = convert(found.low, "psi", "pressure"), convert(found.high, "psi", "pressure")
+    released = [convert(one, "psi", "pressure") for one in found.released]
     bars = convert(found.low, "bar", "pressure"), convert(found.high, "bar", "pressure")
     return Answered(
         lead="the gauge should read",
         figure=f"{low:.0f} to {high:.0f} psi",
         sentences=(),
-        lines=(("in bar", f"{bars[0]:.1f} to {bars[1]:.1f} bar"), ("trapped", f"{found.ratio:.2f} to 1")),
+        lines=(
+            ("in bar", f"{bars[0]:.1f} to {bars[1]:.1f} bar"),
+            ("while a release works", f"{released[0]:.0f} to {released[1]:.0f} psi"),
+            ("trapped", f"{found.ratio:.2f} to 1"),
+        ),
         cautions=(GAUGE_CAUTION,),
         notes=found.notes,
         found=found,

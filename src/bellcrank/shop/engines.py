@@ -6,10 +6,12 @@ from dataclasses import dataclass, replace
 
 from bellcrank.engine.air import Air, air_density, standard_air
 from bellcrank.engine.card import EngineCard
-from bellcrank.engine.compression import HIGH_EXPONENT, LOW_EXPONENT, cranking_pressure, trapped_ratio
+from bellcrank.engine.compression import HIGH_EXPONENT, LOW_EXPONENT, trapped_ratio
+from bellcrank.engine.cranking import Cranked, cranking_reading
 from bellcrank.engine.jets import jet_diameter, richness_factor
 from bellcrank.engine.leak_down import leak_area, leak_down_reading
-from bellcrank.engine.slip import slip_from_key, slip_from_rim
+from bellcrank.engine.slip import shortest, slip_from_key, slip_from_rim
+from bellcrank.engine.slip_table import most_engines_kick
 from bellcrank.engine.symptoms import Expected, expected_symptoms
 from bellcrank.engine.timing import Spark, Stroke, sparks
 from bellcrank.errors import NotFound, NotUnderstood
@@ -18,9 +20,12 @@ from bellcrank.units import read, read_positive
 
 GAUGE_NOTES = (
     "A first guess, sure to a third, for a quick pull; low for a slow pull, a cold wall or small leaks.",
-    "A compression release that works takes off half or more: condemn no engine by this number, ask leak-down too.",
+    "A compression release that works takes off half or more; how much hangs on its lift and on when it lets go, which "
+    "are from memory. Condemn no engine by this number, ask leak-down too.",
     "Compare pulls of one engine with each other: a change says more than the number.",
 )
+USUAL_CRANKING = "400 rpm"  # common practice, no source: 300 to 700 by cord
+DISCHARGE = 0.6  # [-] effective area of an opening over its own (assumption)
 USUAL_SUPPLY, USUAL_ORIFICE = "80 psi", "0.040 in"  # FAA AC 43.13-1B, paragraph 8-14
 TIMING_CAUTIONS = (
     "Plug lead off and tied back before you turn the flywheel to measure.",
@@ -55,6 +60,7 @@ class Gauge:
     ambient: float  # absolute
     low: float
     high: float
+    released: tuple[float, float]  # the same while the compression release works
     notes: tuple[str, ...]
 
 
@@ -74,13 +80,16 @@ def timed_from_words(library: Library, typed: Mapping[str, str]) -> Timed:
     """Read an engine with a slip and, where it is known, its advance, and say where the sparks fall."""
     card, slip, told = engine_named(library, typed.get("engine", "")), slip_from_words(typed), typed.get("advance", "")
     advance = read_positive(told, "angle", default="°", what="Advance").si if told else card.advance.value
+    most_kick = most_engines_kick(library.slip_tables[card.id], shortest(slip))
     main, wasted = sparks(advance, slip, card.valves, card.drive, card.gap.value)
     notes = [f"Sizes and valve timing: {card.words}; from memory, of no named engine."]
     if not told:
         low, high = math.degrees(card.advance.low), math.degrees(card.advance.high)
         notes.append(f"Advance {math.degrees(advance):.0f}° was not told; such engines have {low:.0f}° to {high:.0f}°.")
     notes.append("Voltage without a compression release, nothing burning yet: with one it is lower.")
-    return Timed(card, slip, advance, (main, wasted), expected_symptoms(slip, main, wasted), tuple(notes))
+    return Timed(
+        card, slip, advance, (main, wasted), expected_symptoms(slip, main, wasted, most_kick=most_kick), tuple(notes)
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,29 +170,43 @@ def richer_words(richness: float) -> str:
 
 
 def gauge_from_words(library: Library, typed: Mapping[str, str]) -> Gauge:
-    """Read an engine with height, hose and, where it is known, compression, and say what its gauge should read."""
+    """Read an engine, where told height, hose, compression, leak and speed, and say what its gauge should read."""
     card = engine_named(library, typed.get("engine", ""))
     drive = card.drive
     if typed.get("compression"):
         drive = replace(drive, compression=_bare_number(typed["compression"], "Compression ratio", "compression"))
-    hose = (
-        read_positive(typed["hose"], "volume", default="cm³", what="Volume of the hose").si
-        if typed.get("hose")
-        else 0.0
+    tight = Cranked(
+        drive,
+        card.intake_closes.value - math.pi,
+        read_positive(typed.get("turning") or USUAL_CRANKING, "speed", default="rpm", what="Cranking speed").si,
+        leak=_told(typed, "leak", "area", "mm²", "Area of the leaks"),
+        hose=_told(typed, "hose", "volume", "cm³", "Volume of the hose"),
     )
-    ratio = trapped_ratio(drive, card.intake_closes.value - math.pi, hose)
+    opened = DISCHARGE * math.pi * card.exhaust_valve.value * card.release_lift.value
+    released = replace(tight, release=opened, release_until=-card.release_closes.value)
     ambient = air_from_words(typed.get("height", "")).pressure
+    low, high, low_released, high_released = (
+        cranking_reading(cranked, ambient, exponent)
+        for cranked in (tight, released)
+        for exponent in (LOW_EXPONENT, HIGH_EXPONENT)
+    )
     told = (
         f"{card.words}, compression {drive.compression:g}, intake closing {math.degrees(card.intake_closes.value):.0f}°"
     )
     return Gauge(
         card=card,
-        ratio=ratio,
+        ratio=trapped_ratio(drive, tight.intake_closes, tight.hose),
         ambient=ambient,
-        low=cranking_pressure(ambient, ratio, LOW_EXPONENT),
-        high=cranking_pressure(ambient, ratio, HIGH_EXPONENT),
+        low=low,
+        high=high,
+        released=(low_released, high_released),
         notes=(*GAUGE_NOTES, f"From {told} after the bottom; sizes from memory, of no named engine."),
     )
+
+
+def _told(typed: Mapping[str, str], name: str, kind: str, unit: str, what: str) -> float:
+    """Read something that is none unless it is told."""
+    return read_positive(typed[name], kind, default=unit, what=what).si if typed.get(name) else 0.0
 
 
 def _bare_number(text: str, what: str, field: str) -> float:

@@ -23,6 +23,8 @@ from bellcrank.engine.pull.many import (
 )
 from bellcrank.engine.pull.places import EngineNumbers
 from bellcrank.engine.pull.setting import Ignition, Setting, at_shares, engine_numbers, middle
+from bellcrank.engine.slip import shortest
+from bellcrank.engine.slip_table import COUNTED, State
 from bellcrank.errors import NotFound, NotUnderstood, OutOfRange
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.engines import air_from_words, engine_named, slip_from_words
@@ -47,6 +49,12 @@ OUTCOME_WORDS = {
     Outcome.GOES_SOLID: "cord goes solid",
 }
 SLIPS = ("slip", "arc", "key_offset")
+STATE_OF = {  # by blade tight, release works
+    (True, True): State.SOUND,
+    (False, True): State.BLADE_LOOSE,
+    (True, False): State.RELEASE_DEAD,
+    (False, False): State.BOTH,
+}
 STEPS: tuple[float, ...] = (-90, -60, -30, -15, 0, 60, 90)  # [°] at which sensitivity is asked
 SENSITIVITY_PULLS = 200
 
@@ -102,6 +110,18 @@ def pulled(asked: PullsAsked, workers: int, go_on: Callable[[int], bool] = lambd
     """Pull and count; fewer pulls than asked for when it was stopped."""
     kept = run_pulls(asked.engine, asked.drawn, workers, go_on)
     return rates_of(kept, asked.drawn, asked.engine.inertia)
+
+
+def over_the_range(library: Library, asked: PullsAsked) -> dict[str, tuple[float, float]]:
+    """Give shares that nine of ten engines of the card's range lie between, at the nearest slip of its table."""
+    setting = asked.setting
+    state = STATE_OF[setting.blade_tight, setting.release_works]
+    if setting.ignition is Ignition.POINTS:
+        state = State.POINTS
+    table = library.slip_tables[asked.card.id]
+    here = int(np.argmin(np.abs(table.slips - shortest(setting.slip))))
+    bands = {str(outcome): table.band(COUNTED.index(str(outcome)), state) for outcome in Outcome}
+    return {name: (float(low[here]), float(high[here])) for name, (low, _, high) in bands.items()}
 
 
 def typical_pull(asked: PullsAsked, workers: int) -> PullTrace:

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 import numpy as np
 
 from bellcrank.engine.air import standard_air
-from bellcrank.engine.compression import HIGH_EXPONENT, LOW_EXPONENT, cranking_pressure
 from bellcrank.shop.engines import Gauge
 
 HIGHEST, STEP = 3000.0, 100.0  # [m] shown at least, from the sea on, and about how finely
@@ -24,6 +23,5 @@ def gauge_by_height(gauge: Gauge, here: float) -> GaugeByHeight:
     """Give the readings of the same engine from the sea to 3000 m, ``here`` [m] among them or beyond."""
     lowest, highest = min(0.0, here), max(HIGHEST, here)
     heights = np.unique([*np.linspace(lowest, highest, round((highest - lowest) / STEP) + 1), here])
-    ambient = standard_air(heights).pressure
-    low, high = (cranking_pressure(ambient, gauge.ratio, one) for one in (LOW_EXPONENT, HIGH_EXPONENT))
-    return GaugeByHeight(tuple(heights.tolist()), tuple(low.tolist()), tuple(high.tolist()))
+    thinner = standard_air(heights).pressure / gauge.ambient  # a reading is in proportion to the air
+    return GaugeByHeight(*(tuple(one.tolist()) for one in (heights, thinner * gauge.low, thinner * gauge.high)))

@@ -10,6 +10,7 @@ from bellcrank.engine.card import QUANTITIES, EngineCard, OperatorCard
 from bellcrank.engine.pull import places as at
 from bellcrank.engine.pull.draw import DrawnPulls, draw_pulls
 from bellcrank.engine.pull.many import Outcome, jerked, outcome_of, run_pulls
+from bellcrank.engine.pull.places import EngineNumbers
 from bellcrank.engine.pull.setting import Ignition, Setting, at_shares, engine_numbers, middle
 from bellcrank.engine.slip_table import COUNTED, STATES, SlipTable, State, fingerprint
 
@@ -17,8 +18,8 @@ Counts = NDArray[np.uint16]
 
 SLIPS = (*range(-180, -45, 10), *range(-45, 50, 5), *range(50, 190, 10))  # [°] close together where much changes
 MAP_SLIPS = range(-180, 185, 5)  # [°]
-TRIED, KEPT = 64, 24  # engines drawn from the ranges, and kept of those that behave like healthy ones
-HEALTHY_PULLS, PULLS, MAP_PULLS = 60, 30, 400
+TRIED, KEPT = 48, 16  # engines drawn from the ranges, and kept of those that behave like healthy ones
+HEALTHY_PULLS, PULLS, MAP_PULLS = 60, 25, 400
 STARTS, KICKS = 0.7, 0.05  # [-] healthy: of pulls that can light; Garg, Funke and Janisch 1989
 SEED = 20_260
 SETTINGS: Mapping[State, Mapping[str, object]] = {
@@ -77,10 +78,14 @@ def build_table(
     counts = np.zeros((len(engines), len(STATES), len(SLIPS), len(COUNTED)), dtype=np.uint16)
     for i, values in enumerate(engines):
         drawn = draw_pulls(operator, PULLS, np.random.default_rng(SEED + 1 + i))
+        known: dict[EngineNumbers, Counts] = {}  # points that have lost their spark are the same wherever it sits
         for j, state in enumerate(STATES):
             for k, slip in enumerate(SLIPS):
                 setting = Setting(slip=math.radians(slip), **SETTINGS[state])  # type: ignore[arg-type]
-                counts[i, j, k] = counted(values, setting, drawn, workers)
+                engine = engine_numbers(values, setting)
+                if engine not in known:
+                    known[engine] = counted(values, setting, drawn, workers)
+                counts[i, j, k] = known[engine]
         if not go_on(i + 1):
             return None
     return SlipTable(

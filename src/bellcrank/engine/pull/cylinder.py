@@ -13,7 +13,8 @@ from bellcrank.engine.pull.places import EngineNumbers
 Numbers = NDArray[np.float64]
 
 HEATS = 1.35  # [-] ratio of heats of the charge in flow, between cold air and hot gas
-CRITICAL, CHOKED = 0.5369, 0.6763  # [-] of that gas
+CRITICAL: float = (2 / (HEATS + 1)) ** (HEATS / (HEATS - 1))  # [-] of that gas, as engine.flow has it
+CHOKED: float = math.sqrt(HEATS) * (2 / (HEATS + 1)) ** ((HEATS + 1) / (2 * (HEATS - 1)))  # [-] flow number below it
 FLOW = 2 * HEATS / (HEATS - 1)
 LEAST_RETURN = 1e-9  # [kg] below it what was blown back into the intake counts as used up
 HOT_EXHAUST = 350.0  # [K] of what comes back from the exhaust in the first cycles (assumption)

@@ -11,19 +11,19 @@ from bellcrank.engine.pull import places as at
 from bellcrank.engine.pull.cylinder import HEATS, gas_constant, pressure_in, travel, valve_areas
 from bellcrank.engine.pull.places import EngineNumbers, PullNumbers
 from bellcrank.engine.pull.rates import change, cord_force, swirl_in
-from bellcrank.engine.pull.watch import TRIGGER, follow_hand, over, spark, watch_gas, watch_reversal
+from bellcrank.engine.pull.watch import TRIGGER, follow_hand, note_fire, over, spark, watch_gas, watch_reversal
 
 Numbers = NDArray[np.float64]
 
 WIDEST, SHORT = math.radians(1.5), 8e-4  # [rad], [s] of a step
 SLOW, SHORTER = 12.0, 0.5  # [rad/s], [-] near the turn of a crank with the cord on it
-IN_A_BURNING = 5.0  # steps in a burning, were its swirl alone to do it
+GROWS, IN_A_BURNING = 5.0, 12  # [-] growth of burning gas taken for the step; steps in a burning
 STIFF = 2.2  # [-] steps short for the quickest flow; the method is steady up to 2.8
 LIGHTEST_TURN = 0.05  # [rad/s] so that a crank that stands divides
 NEAR = 1e-4  # [rad] to a spark counts as there
 APART = 0.2  # [rad] from a spark before the next is looked for
 BURNT_OUT = 1.25  # [-] progress at which all but a ten-thousandth is burned
-BOOKS_CLOSE = 5e-5  # [-] a pull whose energy books do not is run again with half the steps
+BOOKS_CLOSE = 5e-5  # [-] a pull whose energy books do not is run again in steps half as long
 SHORTENED = (1.0, 2.0, 4.0)
 
 
@@ -36,7 +36,7 @@ def longest_step(state: Numbers, flags: Numbers, engine: EngineNumbers) -> float
         step = min(step, SHORT * SHORTER)
     if flags[at.BURNING] > 0:
         through = engine.burn_length * engine.bore / (flags[at.FLAME] + engine.burn_swirl * swirl_in(speed, engine))
-        step = min(step, through / IN_A_BURNING / 12)
+        step = min(step, through / GROWS / IN_A_BURNING)
     volume = engine.clearance + engine.piston_area * travel(state[at.ANGLE], engine)[0]
     heat = gas_constant(state) / state[at.MASS] * state[at.TEMPERATURE]
     pressure = heat * state[at.MASS] / volume
@@ -118,11 +118,9 @@ def watch(
     time: float, step: float, state: Numbers, flags: Numbers, engine: EngineNumbers, kept: Numbers, blown: float
 ) -> None:
     """Keep what a step has shown."""
-    if flags[at.BURNING] > 0:
-        if valve_areas(state[at.ANGLE], state[at.SPEED], engine)[0] == 0:
-            kept[at.LAST_FIRE] = state[at.ANGLE]  # fire behind an open intake valve pops; a bounce after it is no kick
-        if state[at.PROGRESS] > BURNT_OUT:
-            flags[at.BURNING] = 0
+    note_fire(state, flags, engine, kept)
+    if flags[at.BURNING] > 0 and state[at.PROGRESS] > BURNT_OUT:
+        flags[at.BURNING] = 0
     kept[at.MOST_SPEED] = max(kept[at.MOST_SPEED], state[at.SPEED])
     watch_reversal(time, step, state, flags, engine, kept)
     watch_gas(step, state, flags, engine, kept, blown)

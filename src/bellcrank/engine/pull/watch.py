@@ -63,6 +63,16 @@ def spark(mixture: float, state: Numbers, flags: Numbers, engine: EngineNumbers,
 
 
 @compiled
+def note_fire(state: Numbers, flags: Numbers, engine: EngineNumbers, kept: Numbers) -> None:
+    """Note where the crank stands while a fire burns behind a shut intake valve.
+
+    Behind an open one it pops, and a crank that bounces on compression after that is not thrown back by fire.
+    """
+    if flags[at.BURNING] > 0 and valve_areas(state[at.ANGLE], state[at.SPEED], engine)[0] == 0:
+        kept[at.LAST_FIRE] = state[at.ANGLE]
+
+
+@compiled
 def let_go(state: Numbers, flags: Numbers, engine: EngineNumbers, pull: PullNumbers) -> None:
     """Let the handle go: what hand and cord held leaves the books."""
     held = 0.5 * pull.hand * state[at.HAND_SPEED] ** 2 + 0.5 * engine.stiffness * state[at.STRETCH] ** 2
