@@ -95,7 +95,9 @@ def test_after_a_repair_the_old_count_says_nothing_and_the_new_key_is_whole(shop
     assert not any("pulls" in one for one in known.known)
 
 
-def test_jerks_that_were_kept_speak_more_for_the_key_than_none(shop, job):
+def test_jerks_that_were_kept_speak_more_for_the_key_than_none(shop):
+    job = take_in(shop, Story("won't start", ("wont-start",), {"hit-something": "yes"}))
+
     def key_after(jerks):
         keep_cord(shop, job, TYPED | {"jerks": jerks})
         told = next(one.probability for one in job_sheet(shop, job).causes if one.id == "key-sheared")
