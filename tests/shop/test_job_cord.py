@@ -95,13 +95,16 @@ def test_after_a_repair_the_old_count_says_nothing_and_the_new_key_is_whole(shop
     assert not any("pulls" in one for one in known.known)
 
 
-def test_moves_the_causes(shop, job):
-    def key():
-        return next(one.probability for one in job_sheet(shop, job).causes if one.id == "key-sheared")
+def test_jerks_that_were_kept_speak_more_for_the_key_than_none(shop):
+    job = take_in(shop, Story("won't start", ("wont-start",), {"hit-something": "yes"}))
 
-    before = key()
-    keep_cord(shop, job, TYPED | {"jerks": "6"})
-    assert key() > before
+    def key_after(jerks):
+        keep_cord(shop, job, TYPED | {"jerks": jerks})
+        told = next(one.probability for one in job_sheet(shop, job).causes if one.id == "key-sheared")
+        take_back(shop, job)
+        return told
+
+    assert key_after("4") > key_after("0")
 
 
 def test_keeps_nothing_that_was_not_counted(shop, job):
