@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from bellcrank.bootstrap import open_library
-from bellcrank.engine.slip_belief import chances_of_jerks
+from bellcrank.engine.slip_belief import chances_of_jerks, over_slips
 from bellcrank.engine.slip_table import STATES, SlipTable, State
 from bellcrank.knowledge.computed_likelihoods import CAUSES, COUNTED, FELT, SOURCE, computed_row, wrong_rows
 
@@ -56,3 +56,25 @@ def test_a_sound_engine_hardly_ever_jerks_and_a_loose_blade_often_does():
     rows = {row.cause: row.probabilities for row in CHECKS[COUNTED].likelihoods if row.origin.source == SOURCE}
     assert CHECKS[COUNTED].leak[0] > 0.9
     assert rows["blade-loose"][0] < 0.5
+
+
+@pytest.mark.parametrize("share", [0.02, 0.3])
+def test_who_has_noticed_a_jerk_weighs_engines_by_how_often_they_show_one(share):
+    # by hand, three slips of which two never jerk: after a jerk in ten pulls was noticed, most weight is on the third
+    slips, shares = np.radians([-90.0, 0.0, 90.0]), (0.0, 0.0, 1.0)
+    counts = np.zeros((1, len(STATES), 3, 8), dtype=np.uint16)
+    counts[0, :, 0, 7] = round(1000 * share)
+    table = SlipTable("toy", slips, counts, 1000, slips, counts[0, 0], 1000, "")
+    jerks, prior = np.array([share, 0.0, 0.0]) * 0.994 + 0.003, over_slips(slips, shares)
+    weights = prior * (1 - (1 - jerks) ** 10)
+    by_hand = (weights * (1 - jerks) ** 10).sum() / weights.sum()
+    here = chances_of_jerks(table, State.SOUND, shares, 10, noticed=10)[0]
+    usual = chances_of_jerks(table, State.SOUND, shares, 10)[0]
+    assert here < usual
+    assert here == pytest.approx(by_hand, rel=0.01)  # what never happened is shared half a pull
+
+
+def test_rows_given_a_complaint_name_usual_rows_and_the_tables():
+    assert {one.complaint for one in PACK.given} == {"kicks-back"}
+    assert {(one.row.check, one.row.cause) for one in PACK.given} == {(COUNTED, cause) for cause in CAUSES}
+    assert all(sum(one.row.probabilities) == pytest.approx(1) for one in PACK.given)

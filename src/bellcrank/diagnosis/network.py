@@ -11,13 +11,14 @@ so that among machines with a complaint the causes keep their shares. What the s
 off its own probability, down to a tenth of it.
 """
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
 
 from bellcrank.knowledge.model import Access, Cause, Check, Pack, Repair
+from bellcrank.knowledge.records import LEAK_ROW
 from bellcrank.stats.fault_network import FaultNetwork, FloatArray, NetworkCause, NetworkFinding, fault_network
 
 NOT_LISTED = "not-listed"  # the cause that is not in the pack
@@ -66,6 +67,20 @@ class CompiledPack:
             flags[self.access_order.index(name)] = True
             left.extend(self.accesses[name].needs)
         return flags
+
+
+def pack_given(pack: Pack, complaints: Sequence[str]) -> Pack:
+    """Give the pack with the rows that hold while these complaints stand."""
+    rows = {(one.row.check, one.row.cause): one.row for one in pack.given if one.complaint in complaints}
+    checks = tuple(
+        replace(
+            check,
+            leak=rows[check.id, LEAK_ROW].probabilities if (check.id, LEAK_ROW) in rows else check.leak,
+            likelihoods=tuple(rows.get((row.check, row.cause), row) for row in check.likelihoods),
+        )
+        for check in pack.checks
+    )
+    return replace(pack, checks=checks)
 
 
 def compile_pack(pack: Pack) -> CompiledPack:

@@ -164,13 +164,19 @@ def over_slips(slips: Numbers, shares: tuple[float, float, float]) -> Numbers:
     return np.asarray(sum(share * part for share, part in zip(shares, parts, strict=True)))
 
 
-def chances_of_jerks(table: SlipTable, state: State, shares: tuple[float, float, float], pulls: int) -> Numbers:
-    """Give the chance of 0, 1, ... all of so many pulls jerking, over the engines and the slips of such keys."""
+def chances_of_jerks(
+    table: SlipTable, state: State, shares: tuple[float, float, float], pulls: int, noticed: int = 0
+) -> Numbers:
+    """Give the chance of 0, 1, ... all of so many pulls jerking, over the engines and the slips of such keys.
+
+    With ``noticed``, over those that jerked at least once in so many pulls before: somebody brought them in for it.
+    """
     jerks = MISCOUNTED + (1 - 2 * MISCOUNTED) * table.chances(state)[..., JERKS]
     counts = np.arange(pulls + 1)
     ways = np.array([math.comb(pulls, count) for count in counts])
     each = ways * jerks[..., None] ** counts * (1 - jerks[..., None]) ** (pulls - counts)
-    return np.asarray(over_slips(table.slips, shares) @ each.mean(axis=0))
+    weights = over_slips(table.slips, shares) * (1 - (1 - jerks) ** noticed if noticed else np.ones_like(jerks))
+    return np.asarray((weights[..., None] * each).sum(axis=(0, 1)) / weights.sum())
 
 
 def _likely(table: SlipTable, state: State, felt: Felt, known: Known) -> Numbers:

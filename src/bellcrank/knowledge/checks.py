@@ -14,6 +14,7 @@ from bellcrank.errors import NotFound
 from bellcrank.knowledge.closed_lists import ANSWERS, NUMBERS, TOUCHED, TRIGGERS
 from bellcrank.knowledge.computed_likelihoods import wrong_rows
 from bellcrank.knowledge.model import Cause, Check, Library, Pack
+from bellcrank.knowledge.records import LEAK_ROW
 from bellcrank.knowledge.sources_used import sources_used
 
 COMMON = "common"
@@ -49,6 +50,7 @@ def _pack_problems(library: Library, pack: Pack) -> Iterator[Problem]:
         ("links.csv", _link_problems),
         ("results.csv", _result_problems),
         ("likelihoods.csv", _likelihood_problems),
+        ("likelihoods-given.csv", _given_problems),
         ("checks.csv", _check_problems),
         ("access.csv", _access_problems),
         ("repairs.csv", _repair_problems),
@@ -168,6 +170,20 @@ def _likelihood_problems(_: Library, pack: Pack) -> Iterator[str]:
             yield from _row_problems(check, f"row “{row.cause}”", row.probabilities)
         if any(chance in (0, 1) for chance in check.leak):
             yield f"“{check.id}”: the leak row holds a sure 0 or 1; nothing at the bench is that sure."
+
+
+def _given_problems(_: Library, pack: Pack) -> Iterator[str]:
+    checks = {check.id: check for check in pack.checks}
+    rows = {(check.id, row.cause) for check in pack.checks for row in check.likelihoods}
+    rows |= {(check.id, LEAK_ROW) for check in pack.checks}
+    yield from _unknown(
+        "a row", "complaint", (one.complaint for one in pack.given), {one.id for one in pack.complaints}
+    )
+    for one in pack.given:
+        if (one.row.check, one.row.cause) not in rows:
+            yield f"“{one.row.check}”, “{one.row.cause}”: there is no usual row to take the place of. Write it first."
+        else:
+            yield from _row_problems(checks[one.row.check], f"row “{one.row.cause}”", one.row.probabilities)
 
 
 def _row_problems(check: Check, row: str, chances: tuple[float, ...]) -> Iterator[str]:

@@ -114,6 +114,14 @@ class Likelihood:
 
 
 @dataclass(frozen=True, slots=True)
+class GivenLikelihood:
+    """A row that holds instead of the usual one while a complaint stands: who complains has seen it happen."""
+
+    complaint: str
+    row: Likelihood
+
+
+@dataclass(frozen=True, slots=True)
 class Check:
     """A question, look, feel, swap, measurement or run that tells causes apart."""
 
@@ -209,6 +217,7 @@ class Pack:
     start_check_minutes: float
     give_up_minutes: float  # minutes charged for stopping: quote a replacement or send out
     minutes_per_price: float = 0.0  # minutes one unit of parts money is worth when repairs are ranked [min]
+    given: tuple[GivenLikelihood, ...] = ()  # rows that hold while a complaint stands
 
 
 @dataclass(frozen=True, slots=True)

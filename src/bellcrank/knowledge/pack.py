@@ -103,6 +103,7 @@ def _pack(folder: Traversable) -> Pack:
             repairs=_repairs(folder),
             assemblies=_assemblies(folder),
             engine_cards=_engine_cards(folder, about["engine_card"]),
+            given=tuple(map(records.given_likelihood, _lines(folder, "likelihoods-given.csv"))),
             fault_scale=float(about["fault_scale"]),
             start_check_minutes=float(about["start_check_minutes"]),
             give_up_minutes=float(about["give_up_minutes"]),

@@ -13,6 +13,7 @@ from bellcrank.knowledge.model import (
     Check,
     CheckKind,
     Complaint,
+    GivenLikelihood,
     Hazard,
     Likelihood,
     Link,
@@ -188,6 +189,11 @@ def result(line: Line) -> Result:
 def likelihood(line: Line) -> Likelihood:
     """Make a row of chances."""
     return Likelihood(line.words("check"), line.words("cause"), line.amounts("probabilities"), origin(line))
+
+
+def given_likelihood(line: Line) -> GivenLikelihood:
+    """Make a row of chances that holds while a complaint stands."""
+    return GivenLikelihood(line.words("complaint"), likelihood(line))
 
 
 def check(line: Line, results: Sequence[Result], rows: Sequence[Likelihood]) -> Check:

@@ -38,6 +38,7 @@ def _of_pack(pack: Pack) -> Iterator[tuple[str, str]]:
     yield from (("repairs.csv", one.origin.source) for one in pack.repairs)
     for check in pack.checks:
         yield from (("likelihoods.csv", row.origin.source) for row in check.likelihoods)
+    yield from (("likelihoods-given.csv", one.row.origin.source) for one in pack.given)
     for card in pack.engine_cards:
         yield from (("engine-cards.csv", getattr(card, name).source) for name in QUANTITIES)
     for assembly in pack.assemblies:

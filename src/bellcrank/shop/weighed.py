@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from bellcrank.diagnosis.belief import Belief, believe
+from bellcrank.diagnosis.network import CompiledPack, compile_pack, pack_given
 from bellcrank.shop.fill_causes import cause_lines, cure_line, next_lines
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import JobRecord
@@ -24,7 +25,7 @@ class Weighed:
 def belief_of(shop: Shop, job: JobRecord) -> Belief:
     """Weigh the case of a job; without a complaint the findings alone are weighed."""
     kind, case = job.job.machine.kind, job.case
-    return shop.answers.answer(("belief", kind, case), lambda: believe(shop.compiled[kind], case))
+    return shop.answers.answer(("belief", kind, case), lambda: believe(_compiled(shop, job), case))
 
 
 def weighed(shop: Shop, job: JobRecord) -> Weighed | None:
@@ -35,9 +36,18 @@ def weighed(shop: Shop, job: JobRecord) -> Weighed | None:
     return shop.answers.answer(("sheet", kind, case), lambda: _weigh(shop, job))
 
 
+def _compiled(shop: Shop, job: JobRecord) -> CompiledPack:
+    """Give the pack of a job's machine, with the rows that hold while its complaints stand."""
+    usual = shop.compiled[job.job.machine.kind]
+    told = frozenset(job.case.complaints) & {one.complaint for one in usual.pack.given}
+    if not told:
+        return usual
+    question = ("given", job.job.machine.kind, told)
+    return shop.answers.answer(question, lambda: compile_pack(pack_given(usual.pack, sorted(told))))
+
+
 def _weigh(shop: Shop, job: JobRecord) -> Weighed:
-    compiled = shop.compiled[job.job.machine.kind]
-    belief = belief_of(shop, job)
+    compiled, belief = _compiled(shop, job), belief_of(shop, job)
     return Weighed(
         belief=belief,
         causes=cause_lines(compiled, belief),
