@@ -144,7 +144,7 @@ def _answer(asked: PullsAsked, rates: PullRates, ranges: Mapping[str, tuple[floa
     }
     return PullAnswer(
         engine=asked.card.id,
-        slip_deg=math.degrees(asked.setting.slip),
+        slip_deg=round(math.degrees(asked.setting.slip), 6),
         slip=slip_words(asked.setting.slip),
         pulls=rates.pulls,
         seed=asked.seed,

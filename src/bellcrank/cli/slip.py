@@ -101,11 +101,11 @@ def _answer(found: CordTold) -> SlipAnswer:
         jerk_share_low=jerks.low if jerks else None,
         jerk_share_high=jerks.high if jerks else None,
         explanations=tuple(Explained(str(words), chance) for words, chance in belief.explained),
-        likeliest_deg=math.degrees(belief.likeliest),
+        likeliest_deg=round(math.degrees(belief.likeliest), 6),
         likeliest=slip_words(belief.likeliest),
         ranges=found.ranges_words,
         posterior=tuple(
-            SlipChance(math.degrees(slip), slip_words(slip), float(chance))
+            SlipChance(round(math.degrees(slip), 6), slip_words(slip), float(chance))
             for slip, chance in zip(map(float, belief.slips), belief.chances, strict=True)
         ),
         fits=found.fits,
