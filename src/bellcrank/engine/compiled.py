@@ -9,6 +9,7 @@ from typing import ParamSpec, TypeVar, cast
 
 from numba import config, njit
 
+FREEDOMS = {"contract", "nsz", "arcp"}  # rounding of the last digit only: no sum is reordered, nothing is approximated
 Told = ParamSpec("Told")
 Answer = TypeVar("Answer")
 
@@ -21,5 +22,5 @@ def compiled(function: Callable[Told, Answer]) -> Callable[Told, Answer]:
     (:func:`bellcrank.bootstrap.keep_compiled`): beside the file, a change in one file would not be seen from another.
     """
     keep = bool(vars(config)["CACHE_DIR"])
-    compiler = njit(cache=keep, nogil=True, error_model="numpy", forceinline=True)
+    compiler = njit(cache=keep, nogil=True, error_model="numpy", forceinline=True, fastmath=FREEDOMS)
     return cast(Callable[Told, Answer], compiler(function))
