@@ -3,7 +3,7 @@
 from bellcrank.engine.air import air_density, standard_air
 from bellcrank.engine.compression import cranking_pressure, trapped_ratio
 from bellcrank.engine.cranking import Cranked, cranking_reading
-from bellcrank.engine.flow import critical_ratio, flow_number, mass_flow
+from bellcrank.engine.flow import critical_ratio, curtain_area, flow_number, mass_flow
 from bellcrank.engine.governor import (
     DroopOf,
     droop,
@@ -43,6 +43,7 @@ FUNCTIONS = {
     "air_density": Published(air_density, ("air_density",)),
     "critical_ratio": Published(critical_ratio, ("critical_ratio",)),
     "flow_number": Published(flow_number, ("flow_number",)),
+    "curtain_area": Published(curtain_area, ("curtain_area",)),
     "mass_flow": Published(mass_flow, ("mass_flow",)),
     "equal_leak": Published(equal_leak, ("leak_down_reading",)),
     "leak_area": Published(leak_area, ("leak_area",)),

@@ -4,7 +4,7 @@ import math
 import os
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TypedDict, Unpack
+from typing import Unpack
 
 import click
 
@@ -12,6 +12,7 @@ from bellcrank.bootstrap import open_library
 from bellcrank.cli.desk import Desk, every_command, pass_desk
 from bellcrank.cli.progress import at_work
 from bellcrank.cli.show_pulls import pull_lines, sensitivity_lines
+from bellcrank.cli.slip_options import SlipTyped, slip_options
 from bellcrank.engine.pull.many import PullRates
 from bellcrank.engine.slip import slip_words
 from bellcrank.shop.engines import engine_named
@@ -30,16 +31,10 @@ from bellcrank.shop.pulls import (
 from bellcrank.stats.share import Share
 
 
-class Typed(TypedDict):
+class Typed(SlipTyped):
     """What may be typed about pulls."""
 
     engine: str
-    slip: str
-    arc: str
-    rim: str
-    key_offset: str
-    shaft: str
-    advance: str
     pulls: str
     seed: str
     operator: str
@@ -82,21 +77,28 @@ class PullAnswer:
 
 
 @dataclass(frozen=True, slots=True)
+class KnobAnswer:
+    """What one value moves, from its low end to its high."""
+
+    name: str  # of the value
+    slip_deg: float  # below zero early
+    slip: str
+    kicks_back_if_ignitable: tuple[float, float]
+    catches_if_ignitable: tuple[float, float]
+    pops_intake: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
 class SensitivityAnswer:
     """What each of the card's values moves."""
 
     engine: str
-    knobs: tuple[Knob, ...]
+    knobs: tuple[KnobAnswer, ...]
 
 
 @click.command("pull")
 @click.option("--engine", default="overhead-valve-160", show_default=True, metavar="CARD", help="The engine's card.")
-@click.option("--slip", default="", metavar="“-60 °”", help="Of the flywheel; below zero forward, the spark early.")
-@click.option("--arc", default="", metavar="“-105 mm”", help="Or measured along the rim, piston at the top.")
-@click.option("--rim", default="", metavar="“100 mm”", help="Radius of the rim.")
-@click.option("--key-offset", default="", metavar="“-2 mm”", help="Or between the keyways' edges; with --shaft.")
-@click.option("--shaft", default="", metavar="“10 mm”", help="Radius of the shaft at the key.")
-@click.option("--advance", default="", metavar="“20 °”", help="Of the spark with a good key, when it is known.")
+@slip_options
 @click.option("--pulls", default=USUAL_PULLS, show_default=True, help="How many.")
 @click.option("--seed", default=USUAL_SEED, show_default=True, help="The same seed gives the same pulls.")
 @click.option("--operator", default="usual", show_default=True, help="Who pulls: usual, strong, light.")
@@ -120,13 +122,18 @@ def command(desk: Desk, /, workers: int | None, ask_sensitivity: bool, **typed: 
                 knobs.append(knob)
                 if not work(len(knobs)):
                     break
-        desk.tell(SensitivityAnswer(card.id, tuple(knobs)), lambda: sensitivity_lines(card, knobs))
+        desk.tell(SensitivityAnswer(card.id, tuple(map(_knob, knobs))), lambda: sensitivity_lines(card, knobs))
         return
     asked = pulls_from_words(library, told)
     with at_work("pulls", int(asked.drawn.rows.shape[0])) as work:
         rates = pulled(asked, threads, work)
     ranges = over_the_range(library, asked)
     desk.tell(_answer(asked, rates, ranges), lambda: pull_lines(asked, rates, ranges))
+
+
+def _knob(knob: Knob) -> KnobAnswer:
+    degrees = round(math.degrees(knob.slip), 6)
+    return KnobAnswer(knob.name, degrees, slip_words(knob.slip), knob.kicks, knob.starts, knob.pops)
 
 
 def _answer(asked: PullsAsked, rates: PullRates, ranges: Mapping[str, tuple[float, float]]) -> PullAnswer:

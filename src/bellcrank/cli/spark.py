@@ -1,31 +1,26 @@
 """``bellcrank spark``: the voltage a plug needs, the lowest speed that gives it, and what a tester proves."""
 
 from dataclasses import dataclass
-from typing import TypedDict, Unpack
+from typing import Unpack
 
 import click
 
 from bellcrank.bootstrap import open_library
 from bellcrank.cli.desk import Desk, every_command, pass_desk
 from bellcrank.cli.show_answered import answered_lines
+from bellcrank.cli.slip_options import SlipTyped, slip_options
 from bellcrank.shop.engine_answers import spark_in_words
 from bellcrank.shop.plug_sparks import SPARK_CAUTIONS, Jump, Sparked, sparked_from_words
 from bellcrank.units import convert
 
 
-class Typed(TypedDict):
+class Typed(SlipTyped):
     """What may be typed about a spark."""
 
     engine: str
     gap: str
     tester: str
     turning: str
-    slip: str
-    arc: str
-    rim: str
-    key_offset: str
-    shaft: str
-    advance: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,12 +60,7 @@ class SparkAnswer:
 @click.option("--gap", default="", metavar="“0.75 mm”", help="Of the plug; else as the card has it.")
 @click.option("--tester", default="", metavar="“5 mm”", help="Gap of a tester in open air.")
 @click.option("--turning", default="", metavar="“400 rpm”", help="Speed it is turned at.")
-@click.option("--slip", default="", metavar="“-60 °”", help="Of the flywheel; below zero forward, the spark early.")
-@click.option("--arc", default="", metavar="“-105 mm”", help="Or measured along the rim, piston at the top.")
-@click.option("--rim", default="", metavar="“100 mm”", help="Radius of the rim.")
-@click.option("--key-offset", default="", metavar="“-2 mm”", help="Or between the keyways' edges; with --shaft.")
-@click.option("--shaft", default="", metavar="“10 mm”", help="Radius of the shaft at the key.")
-@click.option("--advance", default="", metavar="“20 °”", help="Of the spark with a good key, when it is known.")
+@slip_options
 @every_command
 @pass_desk
 def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:

@@ -2,12 +2,13 @@
 
 import math
 from dataclasses import dataclass
-from typing import TypedDict, Unpack
+from typing import Unpack
 
 import click
 
 from bellcrank.bootstrap import open_library
 from bellcrank.cli.desk import Desk, every_command, pass_desk
+from bellcrank.cli.slip_options import SlipTyped, slip_options
 from bellcrank.cli.terminal import heading, wrap
 from bellcrank.engine.slip import same_place, slip_words
 from bellcrank.engine.symptoms import Expected
@@ -16,16 +17,10 @@ from bellcrank.shop.engines import TIMING_CAUTIONS, Timed, spark_place, timed_fr
 from bellcrank.units import convert
 
 
-class Typed(TypedDict):
+class Typed(SlipTyped):
     """What may be typed about a slip."""
 
     engine: str
-    slip: str
-    arc: str
-    rim: str
-    key_offset: str
-    shaft: str
-    advance: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,14 +55,7 @@ class TimingAnswer:
 
 @click.command("timing")
 @click.option("--engine", default="overhead-valve-160", show_default=True, metavar="CARD", help="The engine's card.")
-@click.option("--slip", default="", metavar="“-60 °”", help="Of the flywheel; below zero forward, the spark early.")
-@click.option(
-    "--arc", default="", metavar="“-105 mm”", help="Or measured along the rim, piston at the top; with --rim."
-)
-@click.option("--rim", default="", metavar="“100 mm”", help="Radius of the rim.")
-@click.option("--key-offset", default="", metavar="“-2 mm”", help="Or between the keyways' edges; with --shaft.")
-@click.option("--shaft", default="", metavar="“10 mm”", help="Radius of the shaft at the key.")
-@click.option("--advance", default="", metavar="“20 °”", help="Of the spark with a good key, when it is known.")
+@slip_options
 @every_command
 @pass_desk
 def command(desk: Desk, /, **typed: Unpack[Typed]) -> None:

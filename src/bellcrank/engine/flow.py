@@ -11,6 +11,7 @@ from bellcrank.measuring.refusals import refuse_if_negative, refuse_outside, ref
 Quantity = TypeVar("Quantity", float, NDArray[np.float64])
 
 OF_AIR = 1.4  # [-] ratio of heats
+DISCHARGE = 0.6  # [-] effective area of an opening over its own (assumption)
 
 
 def critical_ratio(heats: float = OF_AIR) -> float:
@@ -127,3 +128,38 @@ def mass_flow(
     refuse_if_negative("Area of the opening", area, "mm²", "area")
     flow: Quantity = area * before / (GAS_CONSTANT * temperature) ** 0.5 * flow_number(after / before, heats)
     return flow
+
+
+def curtain_area(across: Quantity, lift: Quantity) -> Quantity:
+    """Effective area between a lifted valve and its seat.
+
+    Parameters
+    ----------
+    across : float or array, shape (n,)
+        The valve's head. [m]
+    lift : float or array, shape (n,)
+        Off its seat. [m]
+
+    Returns
+    -------
+    float or array, shape (n,)
+        0.6 π d L. [m²]
+
+    Raises
+    ------
+    OutOfRange
+        When the head is not above zero, or the lift below it.
+
+    References
+    ----------
+    The cylinder between head and seat; 0.6 of it is an assumption.
+
+    Examples
+    --------
+    >>> round(curtain_area(0.021, 0.4e-3) * 1e6, 2)
+    15.83
+    """
+    refuse_unless_positive("Head of the valve", across, "mm", "length")
+    refuse_if_negative("Lift of the valve", lift, "mm", "length")
+    area: Quantity = DISCHARGE * np.pi * across * lift
+    return area

@@ -5,6 +5,7 @@ Plain scalar functions without refusals: they are compiled into the pull and cal
 
 import math
 
+from bellcrank.engine.air import SEA_LEVEL_PRESSURE
 from bellcrank.engine.compiled import compiled
 
 COLD = 298.15  # [K] where the energies are counted from
@@ -14,7 +15,6 @@ FRESH_CONSTANT, BURNED_CONSTANT = 274.7, 290.6  # [J/(kg·K)] iso-octane and air
 FRESH_1, FRESH_2, FRESH_3 = 768.12e3, 239.76e3, -37.12e3
 BURNED_1, BURNED_2, BURNED_3, BURNED_4 = 702.26e3, 419.95e3, -270.76e3, 77.32e3
 HEATING_VALUE = 2.7906e6  # [J] of a kilogram of mixture with nothing left over; Cantera 3.2
-ATMOSPHERE = 101_325.0  # [Pa]
 FLAME_BEST, FLAME_LEAST, BEST_MIXTURE = 0.305, 0.549, 1.21  # [m/s] Rhodes and Keck for petrol, from memory
 ROOM = 298.0  # [K] their reference
 MOST_DILUTED = 0.1  # [-] share of the clean flame's speed that is left however much burned gas is in it (assumption)
@@ -161,7 +161,7 @@ def flame_speed(mixture: float, temperature: float, pressure: float, burned_shar
     """
     still = max(0.02, FLAME_BEST - FLAME_LEAST * (mixture - BEST_MIXTURE) ** 2)
     hotter = (temperature / ROOM) ** flame_temperature_power(mixture)
-    denser = (pressure / ATMOSPHERE) ** flame_pressure_power(mixture)
+    denser = (pressure / SEA_LEVEL_PRESSURE) ** flame_pressure_power(mixture)
     return float(still * hotter * denser * max(MOST_DILUTED, 1 - 2.06 * max(0.0, burned_share) ** 0.77))
 
 

@@ -8,6 +8,7 @@ from bellcrank.engine.air import Air, air_density, standard_air
 from bellcrank.engine.card import EngineCard
 from bellcrank.engine.compression import HIGH_EXPONENT, LOW_EXPONENT, trapped_ratio
 from bellcrank.engine.cranking import Cranked, cranking_reading
+from bellcrank.engine.flow import curtain_area
 from bellcrank.engine.jets import jet_diameter, richness_factor
 from bellcrank.engine.leak_down import leak_area, leak_down_reading
 from bellcrank.engine.slip import shortest, slip_from_key, slip_from_rim
@@ -25,7 +26,6 @@ GAUGE_NOTES = (
     "Compare pulls of one engine with each other: a change says more than the number.",
 )
 USUAL_CRANKING = "400 rpm"  # common practice, no source: 300 to 700 by cord
-DISCHARGE = 0.6  # [-] effective area of an opening over its own (assumption)
 USUAL_SUPPLY, USUAL_ORIFICE = "80 psi", "0.040 in"  # FAA AC 43.13-1B, paragraph 8-14
 TIMING_CAUTIONS = (
     "Plug lead off and tied back before you turn the flywheel to measure.",
@@ -182,7 +182,7 @@ def gauge_from_words(library: Library, typed: Mapping[str, str]) -> Gauge:
         leak=_told(typed, "leak", "area", "mm²", "Area of the leaks"),
         hose=_told(typed, "hose", "volume", "cm³", "Volume of the hose"),
     )
-    opened = DISCHARGE * math.pi * card.exhaust_valve.value * card.release_lift.value
+    opened = curtain_area(card.exhaust_valve.value, card.release_lift.value)
     released = replace(tight, release=opened, release_until=-card.release_closes.value)
     ambient = air_from_words(typed.get("height", "")).pressure
     low, high, low_released, high_released = (

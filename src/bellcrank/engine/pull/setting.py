@@ -9,13 +9,13 @@ import numpy as np
 
 from bellcrank.engine.air import Air, standard_air
 from bellcrank.engine.card import QUANTITIES, EngineCard, Ranged
+from bellcrank.engine.flow import DISCHARGE, curtain_area
 from bellcrank.engine.piston import CrankDrive
 from bellcrank.engine.pull.cylinder import FLOW, HEATS
 from bellcrank.engine.pull.places import CYCLE, TURN, EngineNumbers
 from bellcrank.measuring.refusals import refuse_outside
 from bellcrank.units import to_si
 
-DISCHARGE = 0.6  # [-] effective area of an opening over its own (assumption)
 PORT = 0.6  # [-] area of a port over that of its valve's head (assumption)
 GAS_FRICTION = 1e-7 / 189e-6  # [1/Pa·N·m/m³] of the displacement, per pressure on the piston (assumption)
 OIL_FRICTION, AIR_FRICTION = 0.012, 2.2e-5  # [N·m·s], [N·m·s²] (assumptions)
@@ -82,12 +82,12 @@ def engine_numbers(values: Mapping[str, float], setting: Setting) -> EngineNumbe
         intake_closes=3 * math.pi + told["intake_closes"],
         exhaust_opens=math.pi - told["exhaust_opens"],
         exhaust_closes=2 * math.pi + told["exhaust_closes"],
-        intake_curtain=DISCHARGE * math.pi * told["intake_valve"] * told["lift"],
+        intake_curtain=curtain_area(told["intake_valve"], told["lift"]),
         intake_port=DISCHARGE * PORT * math.pi / 4 * told["intake_valve"] ** 2,
-        exhaust_curtain=DISCHARGE * math.pi * told["exhaust_valve"] * told["lift"],
+        exhaust_curtain=curtain_area(told["exhaust_valve"], told["lift"]),
         exhaust_port=DISCHARGE * PORT * math.pi / 4 * told["exhaust_valve"] ** 2,
         carburettor=DISCHARGE * told["carburettor"],
-        release=DISCHARGE * math.pi * told["exhaust_valve"] * released,
+        release=curtain_area(told["exhaust_valve"], released),
         release_until=-told["release_closes"],
         release_below=told["release_speed"],
         leak=told["leak"],

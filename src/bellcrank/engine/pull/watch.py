@@ -5,6 +5,7 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
+from bellcrank.engine.air import SEA_LEVEL_PRESSURE
 from bellcrank.engine.compiled import compiled
 from bellcrank.engine.gas import flame_pressure_power, flame_speed, flame_temperature_power, heat_of_mixture
 from bellcrank.engine.pull import places as at
@@ -18,7 +19,8 @@ Numbers = NDArray[np.float64]
 LEANEST, RICHEST = 0.65, 1.75  # [-] mixture a spark lights (assumption)
 TRIGGER = 10.0  # [rad/s] below it the magnet makes no spark (assumption)
 HELD_FOR = 0.15  # [s] an arm at the end of its stroke (assumption)
-SETTLED = 0.25  # [s] after a crank was thrown back the hand lets go
+SETTLED = 0.25  # [s] after a crank was thrown back the hand lets go (assumption)
+# what counts as what: all assumptions
 LONGEST = 3.0  # [s] of a pull
 STANDS = 0.3  # [rad/s]
 AFTER_FIRE = 1.5  # [rad] a reversal so near a fire is the fire's; farther off it is a bounce on compression
@@ -31,7 +33,7 @@ UNBURNED, BANG_OVER = 0.1, 1.05  # [-] left when the exhaust valve is open, over
 @compiled
 def needed_voltage(pressure: float, temperature: float, gap: float) -> float:
     """Give the voltage a spark needs, as :func:`bellcrank.engine.spark_voltage.breakdown_voltage` does [V]."""
-    spans = gap * 100 * pressure / 101_325.0 * ROOM / temperature
+    spans = gap * 100 * pressure / SEA_LEVEL_PRESSURE * ROOM / temperature
     return PER_DENSITY * spans + PER_ROOT * math.sqrt(spans)
 
 
