@@ -105,3 +105,10 @@ def test_chances_are_chances(state, counted):
     low, middle, high = TABLE.band(counted, state)
     assert (low <= middle).all()
     assert (middle <= high).all()
+
+
+def test_half_a_turn_is_one_place_and_told_once():
+    # half a turn early and half a turn late are the same place
+    belief = believe(TABLE, Felt(10, jerks=4, starts=0), UNKNOWN)
+    ends = [end for low, high in belief.ranges for end in {low, high}]
+    assert sum(abs(end) > np.radians(175) for end in ends) <= 1

@@ -275,6 +275,7 @@ def _ranges(slips: Numbers, chances: Numbers) -> tuple[tuple[float, float], ...]
     order = np.argsort(-chances / widths, kind="stable")
     held = order[: int(np.searchsorted(np.cumsum(chances[order]), ENOUGH * chances.sum())) + 1]
     inside = np.isin(np.arange(slips.size), held)
+    inside[-1] &= inside[-2] or not inside[0]  # half a turn early and late are one place, told once
     inside[1:-1] |= inside[:-2] & inside[2:] & (chances[1:-1] > 0)  # one place missing is no gap worth telling
     starts = np.flatnonzero(inside & ~np.concatenate([[False], inside[:-1]]))
     ends = np.flatnonzero(inside & ~np.concatenate([inside[1:], [False]]))
