@@ -2,9 +2,9 @@
 
 from dataclasses import replace
 
-from bellcrank.diagnosis.network import compile_pack
 from bellcrank.knowledge.model import Check, Likelihood, Result
 from bellcrank.shop.cords import COUNTED_CHECK
+from bellcrank.shop.last_answers import LastAnswers
 
 NONE, SELDOM, OFTEN, MOSTLY = ("none", "seldom", "often", "mostly")
 KIND = "walk-behind-mower"
@@ -17,7 +17,7 @@ def counting(shop):
         return shop
     pack = replace(pack, checks=(*pack.checks, _check(pack.checks[0])))
     library = replace(shop.library, packs={**shop.library.packs, KIND: pack})
-    return replace(shop, library=library, compiled={**shop.compiled, KIND: compile_pack(pack)})
+    return replace(shop, library=library, answers=LastAnswers())
 
 
 def without_counting(shop):
@@ -25,7 +25,7 @@ def without_counting(shop):
     pack = shop.library.packs[KIND]
     pack = replace(pack, checks=tuple(one for one in pack.checks if one.id != COUNTED_CHECK))
     library = replace(shop.library, packs={**shop.library.packs, KIND: pack})
-    return replace(shop, library=library, compiled={**shop.compiled, KIND: compile_pack(pack)})
+    return replace(shop, library=library, answers=LastAnswers())
 
 
 def _check(like: Check) -> Check:

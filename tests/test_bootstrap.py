@@ -42,12 +42,6 @@ def test_the_clock_is_the_one_handed_in(tmp_path):
     shop.close()
 
 
-def test_every_kind_of_machine_there_is_a_pack_for_is_ready(tmp_path):
-    shop = open_shop(tmp_path)
-    assert set(shop.compiled) == set(shop.library.packs)
-    shop.close()
-
-
 def test_a_folder_that_cannot_be_used_is_refused_in_words(tmp_path):
     (tmp_path / "file").write_text("")
     with pytest.raises(StorageFault, match="Start with a folder you may write to"):

@@ -19,15 +19,12 @@ if TYPE_CHECKING:
 def open_shop(folder: Path, *, now: Callable[[], datetime] | None = None) -> "Shop":
     """Open the shop that lies in a folder; a new one is made when there is none."""
     # storage imports slowly, and a torque without a job needs none
-    from bellcrank.diagnosis.network import compile_pack  # noqa: PLC0415
     from bellcrank.shop.premises import Shop  # noqa: PLC0415
     from bellcrank.shop.storage.opening import open_storage  # noqa: PLC0415
 
-    library = read_library()
     return Shop(
         storage=open_storage(folder),
-        library=library,
-        compiled={kind: compile_pack(pack) for kind, pack in library.packs.items()},
+        library=read_library(),
         folder=folder,
         now=now or (lambda: datetime.now(UTC)),
     )

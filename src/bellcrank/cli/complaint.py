@@ -9,6 +9,7 @@ from bellcrank.cli.show_job import head
 from bellcrank.cli.terminal import wrap
 from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.findings import record_complaint
+from bellcrank.shop.packs import pack_now
 from bellcrank.shop.premises import Shop
 
 
@@ -30,7 +31,7 @@ def command(desk: Desk, number: int, complaint: str | None, by: str) -> None:
 
 def _list(desk: Desk, shop: Shop, number: int) -> None:
     sheet = job_sheet(shop, number)
-    known = shop.library.packs[sheet.machine.kind].complaints
+    known = pack_now(shop, sheet.machine.kind).complaints
     record = {"number": number, "complaints": [{"id": one.id, "words": one.words} for one in known]}
     listed = [wrap(one.words, first=f"  {one.id:<18} ", indent=" " * 21) for one in known]
     desk.tell(record, lambda: [*head(sheet), "", *listed, "", f"say it:  bellcrank complaint {number} ID"])

@@ -7,6 +7,7 @@ from bellcrank.cli.show_next import next_lines
 from bellcrank.cli.terminal import wrap
 from bellcrank.errors import NotFound
 from bellcrank.shop.fill_sheet import job_sheet
+from bellcrank.shop.packs import pack_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.settings import read_settings
 from bellcrank.shop.sheet import EventLine, JobSheet
@@ -28,7 +29,7 @@ def answer_with_next(desk: Desk, shop: Shop, number: int, event_id: int) -> None
 
 def with_suggestion(refusal: NotFound, shop: Shop, sheet: JobSheet, typed: str) -> NotFound:
     """Add the closest names there are to a refusal of a check or repair."""
-    pack = shop.library.packs[sheet.machine.kind]
+    pack = pack_now(shop, sheet.machine.kind)
     names = {"check": [one.id for one in pack.checks], "repair": [one.id for one in pack.repairs]}
     close = closest(typed, names.get(refusal.field or "", []))
     listed = f" “bellcrank next {sheet.number} --all” lists them." if refusal.field in names else ""

@@ -10,6 +10,7 @@ from bellcrank.diagnosis.network import CompiledPack
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
 from bellcrank.quote.currency import places_of
 from bellcrank.quote.price import Line, Price, passes_limit, price
+from bellcrank.shop.packs import compiled_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import JobRecord, pack_of, read_record, record, record_in
 from bellcrank.shop.settings import Settings, read_settings
@@ -129,7 +130,7 @@ def _add_lines_of(shop: Shop, number: int, names: tuple[str, ...], nothing: str,
     with shop.storage.writing() as connection:
         job = record_in(connection, number)
         _refuse_when_invoiced(job)
-        bodies = _unpriced(shop.compiled[job.job.machine.kind], job, names, terms_of(job, settings))
+        bodies = _unpriced(compiled_now(shop, job.job.machine.kind), job, names, terms_of(job, settings))
         if not bodies:
             raise NotAllowedNow(nothing)
         for body in bodies:

@@ -6,6 +6,7 @@ from bellcrank.fastening.joint import Joint
 from bellcrank.fastening.window import recommend_torque
 from bellcrank.knowledge.assembly import Fastener
 from bellcrank.shop.numbers import A_NUT
+from bellcrank.shop.packs import pack_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import read_record
 from bellcrank.shop.settings import read_settings
@@ -21,7 +22,7 @@ def fastener_of(shop: Shop, number: int, fastener: str) -> Fastener:
     found = next(
         (
             one
-            for assembly in shop.library.packs[kind].assemblies
+            for assembly in pack_now(shop, kind).assemblies
             for operation in assembly.operations
             for one in operation.fasteners
             if one.id == fastener

@@ -11,6 +11,7 @@ from bellcrank.shop.fill_price import price_sheet
 from bellcrank.shop.fill_work import KeptForWork, work_sheet
 from bellcrank.shop.findings import open_to_take_back
 from bellcrank.shop.hand import PersonHand, hand_in
+from bellcrank.shop.packs import compiled_now, pack_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.reckoned import reckoned_lines
 from bellcrank.shop.records import GONE, NOT_READY, ON_THE_BENCH, READY, READY_WITH_NOTES, WAITING, JobRecord
@@ -47,7 +48,7 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         settings = settings_from(read_setting_rows(connection))
         on_its_way = any(job.standing("target"))  # only then a step asks what a hand does
         hand = hand_in(shop, connection, settings.mechanic) if on_its_way else PersonHand(settings.mechanic, (), ())
-    compiled = shop.compiled[kept.machine.kind]
+    compiled = compiled_now(shop, kept.machine.kind)
     found = weighed(shop, job)
     open_to_it = {event.id for event in open_to_take_back(job)}
     events = tuple(_event(event, compiled.pack, event.id in open_to_it) for event in job.events)
@@ -74,7 +75,7 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
 
 
 def _work(shop: Shop, job: JobRecord, kept: KeptForWork, torque_unit: str) -> WorkSheet | None:
-    compiled, case = shop.compiled[job.job.machine.kind], job.case
+    compiled, case = compiled_now(shop, job.job.machine.kind), job.case
     pack = compiled.pack
     way = way_of(job, pack.assemblies)
     if way is None:
@@ -188,7 +189,7 @@ def _in_state(lines: Iterable[tuple[str, BenchLine]], *states: str) -> tuple[Ben
 
 def _bench_line(shop: Shop, record: JobRecord) -> BenchLine:
     job = record.job
-    pack = shop.library.packs[job.machine.kind]
+    pack = pack_now(shop, job.machine.kind)
     words = [one.words for one in pack.complaints if one.id in record.complaints]
     return BenchLine(
         number=job.number,
@@ -208,7 +209,7 @@ def _waits_for(shop: Shop, record: JobRecord, pack: Pack) -> str:
         return "ready to be fetched" if job.state == READY else "ready to be fetched, with notes"
     if job.state in (GONE, NOT_READY):
         return job.state
-    if record.case.cured and is_cured(shop.compiled[job.machine.kind], record.case):
+    if record.case.cured and is_cured(compiled_now(shop, job.machine.kind), record.case):
         return "next: prove it is safe to hand back"
     way = way_of(record, pack.assemblies)
     if way and way.off:

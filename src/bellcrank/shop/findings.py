@@ -7,6 +7,7 @@ from bellcrank.diagnosis.belief import level_of
 from bellcrank.diagnosis.case import NOT_SURE, OUTCOMES, Case, Found
 from bellcrank.diagnosis.network import CompiledPack
 from bellcrank.errors import NotAllowedNow, NotFound
+from bellcrank.shop.packs import compiled_now, pack_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import (
     GONE,
@@ -31,7 +32,7 @@ CAN_TAKE_BACK = frozenset({*WORK, "told", "reckoned", "complaint", "target", "pr
 
 def record_complaint(shop: Shop, number: int, complaint: str, by: str = "") -> int:
     """Record what the machine came in with."""
-    pack = shop.library.packs[read_record(shop, number).job.machine.kind]
+    pack = pack_now(shop, read_record(shop, number).job.machine.kind)
     if complaint not in {one.id for one in pack.complaints}:
         known = ", ".join(one.id for one in pack.complaints)
         raise NotFound(f"There is no complaint “{complaint}”. It must be one of {known}.", "complaint")
@@ -42,7 +43,7 @@ def record_finding(
     shop: Shop, number: int, check: str, result: str, by: str = "", counted: Mapping[str, str] | None = None
 ) -> int:
     """Record the result of a check, with what it was counted from where it was; "not-sure" is a result."""
-    compiled = shop.compiled[read_record(shop, number).job.machine.kind]
+    compiled = compiled_now(shop, read_record(shop, number).job.machine.kind)
     if check not in compiled.checks:
         raise NotFound(f"There is no check “{check}”. Pick one from the job's list.", "check")
     if result != NOT_SURE:
@@ -55,7 +56,7 @@ def record_finding(
 
 def record_repair(shop: Shop, number: int, repair: str, outcome: str, by: str = "") -> int:
     """Record a repair and what it did."""
-    compiled = shop.compiled[read_record(shop, number).job.machine.kind]
+    compiled = compiled_now(shop, read_record(shop, number).job.machine.kind)
     if repair not in compiled.repairs:
         raise NotFound(f"There is no repair “{repair}”. Pick one from the job's list.", "repair")
     if outcome not in OUTCOMES:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from bellcrank.errors import NotFound, NotUnderstood
 from bellcrank.knowledge.model import Pack
+from bellcrank.shop.packs import pack_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import WAITING
 from bellcrank.shop.settings import settings_from
@@ -107,7 +108,7 @@ def _pack(shop: Shop, kind: str) -> Pack:
     if kind not in shop.library.packs:
         known = ", ".join(shop.library.packs)
         raise NotFound(f"There is no kind of machine “{kind}”. It must be one of {known}.", "kind")
-    return shop.library.packs[kind]
+    return pack_now(shop, kind)
 
 
 def _known_complaint(pack: Pack, complaint: str) -> str:

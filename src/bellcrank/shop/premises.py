@@ -1,11 +1,10 @@
 """An open shop: its file, what is known of machines, and its clock, handed to every function of this package."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
 
-from bellcrank.diagnosis.network import CompiledPack
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.last_answers import LastAnswers
 from bellcrank.shop.storage.engine import Storage
@@ -17,7 +16,6 @@ class Shop:
 
     storage: Storage
     library: Library
-    compiled: Mapping[str, CompiledPack]  # kind of machine -> its pack, compiled
     folder: Path  # where photos lie beside the file
     now: Callable[[], datetime]
     answers: LastAnswers = field(default_factory=LastAnswers)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from bellcrank.diagnosis.case import Case, Found, Repaired
 from bellcrank.errors import NotAllowedNow
 from bellcrank.knowledge.model import Pack
+from bellcrank.shop.packs import pack_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.storage.engine import OpenFile
 from bellcrank.shop.storage.events import KeptEvent, add_event, read_events, same_as_last
@@ -80,7 +81,7 @@ def record_in(connection: OpenFile, number: int) -> JobRecord:
 
 def pack_of(shop: Shop, job: KeptJob) -> Pack:
     """Give the pack of a job's kind of machine."""
-    return shop.library.packs[job.machine.kind]
+    return pack_now(shop, job.machine.kind)
 
 
 def record(shop: Shop, number: int, kind: str, body: dict[str, object], *, by: str) -> int:

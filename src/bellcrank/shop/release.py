@@ -13,6 +13,7 @@ from bellcrank.knowledge.assembly import Fastener
 from bellcrank.knowledge.model import Pack, ReleaseItem
 from bellcrank.shop.fill_causes import EVENT_SYSTEM
 from bellcrank.shop.findings import no_start_because
+from bellcrank.shop.packs import compiled_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import (
     GONE,
@@ -57,7 +58,7 @@ def decision_of(shop: Shop, job: JobRecord) -> tuple[Decision, tuple[str, ...]]:
 
 def _no_start(shop: Shop, job: JobRecord) -> tuple[str, ...]:
     """Say what was found that forbids starting the machine and still stands."""
-    compiled = shop.compiled[job.job.machine.kind]
+    compiled = compiled_now(shop, job.job.machine.kind)
     return no_start_because(compiled, forbidding(compiled, job.case))
 
 

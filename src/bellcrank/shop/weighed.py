@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from bellcrank.diagnosis.belief import Belief, believe
 from bellcrank.diagnosis.network import CompiledPack, compile_pack, pack_given
 from bellcrank.shop.fill_causes import cause_lines, cure_line, next_lines
+from bellcrank.shop.packs import compiled_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import JobRecord
 from bellcrank.shop.sheet import CauseLine, CureLine, NextLine
@@ -24,25 +25,24 @@ class Weighed:
 
 def belief_of(shop: Shop, job: JobRecord) -> Belief:
     """Weigh the case of a job; without a complaint the findings alone are weighed."""
-    kind, case = job.job.machine.kind, job.case
-    return shop.answers.answer(("belief", kind, case), lambda: believe(_compiled(shop, job), case))
+    compiled, case = _compiled(shop, job), job.case
+    return shop.answers.answer(("belief", compiled, case), lambda: believe(compiled, case))
 
 
 def weighed(shop: Shop, job: JobRecord) -> Weighed | None:
     """Weigh the case of a job and say what follows; None while no complaint is known."""
     if not job.complaints:
         return None
-    kind, case = job.job.machine.kind, job.case
-    return shop.answers.answer(("sheet", kind, case), lambda: _weigh(shop, job))
+    return shop.answers.answer(("sheet", _compiled(shop, job), job.case), lambda: _weigh(shop, job))
 
 
 def _compiled(shop: Shop, job: JobRecord) -> CompiledPack:
     """Give the pack of a job's machine, with the rows that hold while its complaints stand."""
-    usual = shop.compiled[job.job.machine.kind]
+    usual = compiled_now(shop, job.job.machine.kind)
     told = frozenset(job.case.complaints) & {one.complaint for one in usual.pack.given}
     if not told:
         return usual
-    question = ("given", job.job.machine.kind, told)
+    question = ("given", usual, told)
     return shop.answers.answer(question, lambda: compile_pack(pack_given(usual.pack, sorted(told))))
 
 

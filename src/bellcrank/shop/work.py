@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
 from bellcrank.knowledge.assembly import Assembly, Operation
+from bellcrank.shop.packs import pack_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import ON_THE_BENCH, JobRecord, read_record, record, refuse_when_gone
 from bellcrank.shop.storage.events import add_event
@@ -66,7 +67,7 @@ def way_of(job: JobRecord, assemblies: tuple[Assembly, ...]) -> Way | None:
 def choose_target(shop: Shop, number: int, target: str, by: str = "") -> int:
     """Plan the way in to a part, going on from what is off already."""
     job = read_record(shop, number)
-    assemblies = shop.library.packs[job.job.machine.kind].assemblies
+    assemblies = pack_now(shop, job.job.machine.kind).assemblies
     assembly = next((one for one in assemblies if target in one.targets), None)
     if assembly is None:
         known = ", ".join(part for one in assemblies for part in one.targets) or "none yet"
@@ -91,7 +92,7 @@ def choose_target(shop: Shop, number: int, target: str, by: str = "") -> int:
 def tick(shop: Shop, number: int, direction: str, operation: str, *, done: bool, by: str = "") -> int:
     """Tick a step of the way, or take the tick off."""
     job = read_record(shop, number)
-    way = way_of(job, shop.library.packs[job.job.machine.kind].assemblies)
+    way = way_of(job, pack_now(shop, job.job.machine.kind).assemblies)
     if way is None:
         raise NotAllowedNow(f"Job {number} has no way in yet. Choose the part to get to first.")
     if direction not in (IN, OUT) or operation not in way.order:
@@ -124,7 +125,7 @@ def record_torque(shop: Shop, number: int, fastener: str, typed: str, *, basis: 
     job = read_record(shop, number)
     known = {
         one.id: one
-        for assembly in shop.library.packs[job.job.machine.kind].assemblies
+        for assembly in pack_now(shop, job.job.machine.kind).assemblies
         for operation in assembly.operations
         for one in operation.fasteners
     }
