@@ -18,6 +18,7 @@ def checks_left(compiled: CompiledPack, case: Case) -> tuple[Check, ...]:
     """Give the checks that may be made: none that stands answered, none that starts what must not be started."""
     forbids = {found.check for found in forbidding(compiled, case)}
     done = {one.check for one in answered(compiled, case) if one.result != NOT_SURE or one.check not in forbids}
+    done |= compiled.pack.retired
     running, starting = may_run(compiled, case), not forbids
     return tuple(
         check

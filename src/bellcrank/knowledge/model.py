@@ -227,6 +227,7 @@ class Pack:
     minutes_per_price: float = 0.0  # minutes one unit of parts money is worth when repairs are ranked [min]
     given: tuple[GivenLikelihood, ...] = ()  # rows that hold while a complaint stands
     places: Mapping[tuple[str, str], Place] = field(default_factory=dict, compare=False)  # by table and name
+    retired: frozenset[str] = frozenset()  # own checks and repairs taken back: kept for old jobs, asked of no new one
 
 
 @dataclass(frozen=True, slots=True)

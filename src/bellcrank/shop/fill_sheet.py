@@ -40,6 +40,7 @@ from bellcrank.shop.work import Way, way_of
 
 def job_sheet(shop: Shop, number: int) -> JobSheet:
     """Fill in the sheet of a job."""
+    shop = shop.at_a_glance()
     with shop.storage.reading() as connection:
         kept = read_job(connection, number)
         job = JobRecord(kept, read_events(connection, kept.id))
@@ -168,6 +169,7 @@ def _release(shop: Shop, job: JobRecord) -> ReleaseSheet:
 
 def bench_sheet(shop: Shop) -> BenchSheet:
     """Fill in the bench: every job with what it waits for."""
+    shop = shop.at_a_glance()
     with shop.storage.reading() as connection:
         jobs = read_jobs(connection, gone=(GONE, NOT_READY))
         events = read_events(connection, *(job.id for job in jobs))

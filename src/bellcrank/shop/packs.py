@@ -2,15 +2,26 @@
 
 from bellcrank.diagnosis.network import CompiledPack, compile_pack
 from bellcrank.knowledge.model import Pack
+from bellcrank.knowledge.with_own import with_own
+from bellcrank.shop.own_entries import own_of
 from bellcrank.shop.premises import Shop
 
 
 def pack_now(shop: Shop, kind: str) -> Pack:
-    """Give the pack of a kind of machine."""
+    """Give the pack of a kind of machine, with what the shop added to it."""
     return compiled_now(shop, kind).pack
 
 
-def compiled_now(shop: Shop, kind: str) -> CompiledPack:
-    """Give the pack of a kind of machine compiled; compiled once as long as it stays the same."""
+def compiled_now(shop: Shop, kind: str, used: frozenset[str] = frozenset()) -> CompiledPack:
+    """Give the pack of a kind of machine compiled; the same as long as it and the shop's own entries stay so.
+
+    ``used`` names the checks and repairs of a job: own entries among them that were taken back still count there.
+    """
+    return shop.seen(("compiled", kind, used), lambda: usual_now(shop, kind, used))
+
+
+def usual_now(shop: Shop, kind: str, used: frozenset[str] = frozenset()) -> CompiledPack:
+    """Give the pack compiled with what the shop added to it by hand."""
     pack = shop.library.packs[kind]
-    return shop.answers.answer(("compiled", kind), lambda: compile_pack(pack))
+    own = shop.seen(("own", kind), lambda: own_of(shop, kind)).as_used(used)
+    return shop.answers.answer(("compiled", kind, own), lambda: compile_pack(with_own(pack, own)))

@@ -38,7 +38,7 @@ def weighed(shop: Shop, job: JobRecord) -> Weighed | None:
 
 def _compiled(shop: Shop, job: JobRecord) -> CompiledPack:
     """Give the pack of a job's machine, with the rows that hold while its complaints stand."""
-    usual = compiled_now(shop, job.job.machine.kind)
+    usual = compiled_now(shop, job.job.machine.kind, job.names_used)
     told = frozenset(job.case.complaints) & {one.complaint for one in usual.pack.given}
     if not told:
         return usual

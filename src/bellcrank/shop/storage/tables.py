@@ -34,7 +34,7 @@ NAMING = {
     "pk": "pk_%(table_name)s",
 }
 LARGEST_ID = 2**31 - 1  # [-] what every database we may meet holds in an INTEGER
-FORM = "0002"  # the form of the file these tables describe: the newest step in shop/storage/migrations
+FORM = "0003"  # the form of the file these tables describe: the newest step in shop/storage/migrations
 APPLICATION_ID = 0x42656C6C  # "Bell", written into the file's head so that it is known for ours
 
 
@@ -164,6 +164,23 @@ hand_reading = _table(
     CheckConstraint("torque_nm > 0", name="torque"),
     CheckConstraint("person <> ''", name="person"),
     Index("ix_hand_reading_person_thread", "person", "thread"),
+)
+
+own_entry = _table(
+    "own_entry",
+    _text("kind", empty=False),  # of machine
+    _text("what", empty=False),
+    _text("name", empty=False),
+    _text("body", empty=False),  # JSON
+    Column("job_id", Integer, ForeignKey("job.id"), nullable=False, index=True),
+    _moment("made_at"),
+    _text("made_by"),
+    _moment("changed_at"),
+    _moment("taken_back_at", always=False),
+    _text("taken_back_by"),
+    CheckConstraint("what in ('cause', 'check')", name="what"),
+    CheckConstraint("json_valid(body)", name="body"),
+    UniqueConstraint("kind", "name"),
 )
 
 setting = _table("setting", _text("key", empty=False), _text("value"), UniqueConstraint("key"))
