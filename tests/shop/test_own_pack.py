@@ -123,7 +123,7 @@ def test_a_cause_is_counted_by_a_complaint(shop):
         add_cause(shop, number, NEST)
 
 
-def test_no_start_is_recorded_while_a_finding_forbids_it(shop, job):
+def test_no_start_is_recorded_while_a_finding_forbids_it_even_one_it_is_said_to_explain(shop, job):
     record_finding(shop, job, "hit-something", "yes")
     with pytest.raises(NotAllowedNow, match="must not be started yet"):
         add_cause(shop, job, NEST)
