@@ -1,5 +1,7 @@
 """“It was something else”, and checks of one's own."""
 
+from dataclasses import replace
+
 import pytest
 
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
@@ -11,6 +13,7 @@ from bellcrank.shop.own_pack import (
     add_check,
     change_cause,
     change_check,
+    change_entry,
     entry_named,
     odd_findings,
     take_back_entry,
@@ -126,8 +129,9 @@ def test_a_cause_is_counted_by_a_complaint(shop):
 def test_no_start_is_recorded_while_a_finding_forbids_it_even_one_it_is_said_to_explain(shop, job):
     record_finding(shop, job, "hit-something", "yes")
     with pytest.raises(NotAllowedNow, match="must not be started yet"):
-        add_cause(shop, job, NEST)
-    add_cause(shop, job, NEST, outcome="not-tried")
+        add_cause(shop, job, NEST, outcome="cured")
+    add_cause(shop, job, NEST)
+    assert job_sheet(shop, job).events[-1].words.endswith("not tried yet")
     assert job_sheet(shop, job).cure.state == "open"
 
 
@@ -229,6 +233,24 @@ def test_a_check_sees_the_shops_own_causes_too(shop, job):
     assert compiled_now(shop, KIND).looks_at[mirror] == {name}
     take_back_entry(shop, name)
     assert compiled_now(shop, KIND).looks_at[mirror] == frozenset()
+
+
+def test_a_check_never_takes_the_name_of_the_look_for_a_cause(shop, job):
+    add_cause(shop, job, CauseTyped("nest"))
+    assert add_check(shop, job, CheckTyped("Look nest", shows=(ShowsTyped("coil-dead"),))) == "own-look-nest-2"
+
+
+def test_some_things_are_changed_and_all_others_stay(shop, job):
+    name = add_cause(shop, job, NEST)
+    change_entry(shop, name, {"minutes": "40"})
+    repair = compiled_now(shop, KIND).repairs["own-mend-mouse-nest-under-the-shroud"]
+    assert (repair.minutes[1], repair.access, repair.parts[0].price) == (40.0, ("shroud-off",), "4.00")
+    mirror = add_check(shop, job, MIRROR)
+    before = compiled_now(shop, KIND).checks[mirror]
+    change_entry(shop, mirror, {"tools": "mirror, torch"})
+    assert compiled_now(shop, KIND).checks[mirror] == replace(before, tools=("mirror", "torch"))
+    with pytest.raises(NotUnderstood, match="is a check; it has no price"):
+        change_entry(shop, mirror, {"price": "3"})
 
 
 def test_an_entry_nobody_made_is_refused(shop):

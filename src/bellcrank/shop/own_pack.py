@@ -1,20 +1,22 @@
 """The shop's own pack: "it was something else" and checks of one's own, used at once in this job and the next."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, fields, replace
+from typing import Any
 
+from bellcrank.diagnosis.allowed import forbidding
 from bellcrank.diagnosis.case import OUTCOMES, Case, Found
 from bellcrank.diagnosis.findings import counting
 from bellcrank.diagnosis.network import CompiledPack, compile_pack
 from bellcrank.diagnosis.weighable import too_wide
-from bellcrank.errors import NotAllowedNow, NotFound, OutOfRange
+from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
 from bellcrank.knowledge.model import Pack
-from bellcrank.knowledge.own import Own, OwnCause, own_name
+from bellcrank.knowledge.own import Own, OwnCause, names_of, own_name
 from bellcrank.knowledge.pack_checks import table_gaps
 from bellcrank.knowledge.with_own import YES, with_own
 from bellcrank.shop.findings import refuse_a_start
 from bellcrank.shop.own_entries import CAUSE, CHECK, body_of, cause_from, check_from, own_from
-from bellcrank.shop.own_typed import CauseTyped, CheckTyped, read_cause, read_check
+from bellcrank.shop.own_typed import CauseTyped, CheckTyped, cause_as_typed, check_as_typed, read_cause, read_check
 from bellcrank.shop.packs import compiled_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import JobRecord, append, read_record, record_in, refuse_when_gone
@@ -46,6 +48,16 @@ def odd_findings(shop: Shop, number: int) -> tuple[OddFinding, ...]:
     return _odd(compiled_now(shop, job.job.machine.kind), job)
 
 
+def usual_outcome(shop: Shop, number: int) -> str:
+    """Give what a cause found is usually told with: that it works now, or is not tried while nothing may be started."""
+    job = read_record(shop, number)
+    return _usual(compiled_now(shop, job.job.machine.kind), job)
+
+
+def _usual(compiled: CompiledPack, job: JobRecord) -> str:
+    return "not-tried" if forbidding(compiled, job.case) else "cured"
+
+
 def _odd(compiled: CompiledPack, job: JobRecord) -> tuple[OddFinding, ...]:
     found = dict.fromkeys(one.found for one in counting(compiled, job.case))
     odd = []
@@ -63,15 +75,15 @@ def add_cause(
     typed: CauseTyped,
     *,
     explains: Iterable[str] | None = None,
-    outcome: str = "cured",
+    outcome: str = "",
     by: str = "",
 ) -> str:
     """Put a cause the pack did not know into the shop's own pack and record it as found and put right; give its name.
 
     ``explains`` names checks of the job whose odd findings it explains, all of them when it is None. ``outcome`` is
-    one of those of a repair, or "not-done". The same words typed twice on one job are one cause.
+    one of those of a repair, or "not-done", or "" for the usual. The same words typed twice on one job are one cause.
     """
-    if outcome not in (*OUTCOMES, NOT_DONE):
+    if outcome not in ("", *OUTCOMES, NOT_DONE):
         choice = ", ".join((*OUTCOMES, NOT_DONE))
         raise NotFound(f"“{outcome}” does not say what the repair did. It must be one of {choice}.", "outcome")
     now = shop.now()
@@ -82,13 +94,14 @@ def add_cause(
             raise NotAllowedNow("What did it come in with? Name the complaint first; a cause is counted by it.")
         kind, kept = job.job.machine.kind, read_own_entries(connection)
         own, pack = _own(shop, kept, kind), shop.library.packs[kind]
-        new = read_cause(typed, with_own(pack, own), _free_name(kept, typed.words), job.complaints, ())
+        new = read_cause(typed, with_own(pack, own), _free_name(shop, kept, typed.words), job.complaints, ())
         _refuse_known(pack, new)
         again = _same(own, kept, new, number)
         if again is not None:
             return again.id
         new = replace(new, explains=_explained(compile_pack(with_own(pack, own)), job, explains))
         compiled = _refuse_unfit(shop, pack, replace(own, causes=(*own.causes, new)))
+        outcome = outcome or _usual(compiled, job)
         if outcome in ("cured", "not-cured"):
             found = Case(job.complaints, (*job.case.events, Found(new.look, YES)))
             refuse_a_start(compiled, found, new.mend)
@@ -106,7 +119,7 @@ def add_check(shop: Shop, number: int, typed: CheckTyped, *, by: str = "") -> st
         job = record_in(connection, number)
         kind, kept = job.job.machine.kind, read_own_entries(connection)
         own, pack = _own(shop, kept, kind), shop.library.packs[kind]
-        name = _free_name(kept, typed.words)
+        name = _free_name(shop, kept, typed.words)
         new = read_check(typed, with_own(pack, own), shop.library.hazards, name)
         again = next((one for one in own.checks if replace(one, id=name) == new), None)
         if again is not None:  # one tap came in twice
@@ -138,6 +151,19 @@ def change_check(shop: Shop, name: str, typed: CheckTyped) -> None:
         checks = tuple(new if one.id == name else one for one in own.checks)
         _refuse_unfit(shop, pack, replace(own, checks=checks))
         change_own_entry(connection, entry.kind, name, body_of(new), now)
+
+
+def change_entry(shop: Shop, name: str, given: Mapping[str, Any]) -> None:
+    """Change some things of an own entry, named as in `CauseTyped` or `CheckTyped`; all others stay as they are."""
+    entry = entry_named(shop, name)
+    kept = cause_as_typed(entry.body) if entry.what == CAUSE else check_as_typed(entry.body)
+    foreign = sorted(given.keys() - {field.name for field in fields(kept)})
+    if foreign:
+        raise NotUnderstood(f"“{name}” is a {entry.what}; it has no {foreign[0].replace('_', ' ')}. Leave that out.")
+    if isinstance(kept, CauseTyped):
+        change_cause(shop, name, replace(kept, **given))
+    else:
+        change_check(shop, name, replace(kept, **given))
 
 
 def take_back_entry(shop: Shop, name: str, *, by: str = "") -> str:
@@ -175,8 +201,9 @@ def _own(shop: Shop, kept: Iterable[KeptEntry], kind: str) -> Own:
     return own_from((one for one in kept if one.kind == kind), shop.library.hazards)
 
 
-def _free_name(kept: Iterable[KeptEntry], words: str) -> str:
-    return own_name(words, {one.name for one in kept})
+def _free_name(shop: Shop, kept: Iterable[KeptEntry], words: str) -> str:
+    own = own_from(kept, shop.library.hazards)
+    return own_name(words, names_of(own.causes, own.checks, own.old_causes, own.old_checks))
 
 
 def _refuse_known(pack: Pack, new: OwnCause) -> None:

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from bellcrank.errors import NotFound, NotUnderstood, OutOfRange
 from bellcrank.knowledge.model import Hazard, Pack
@@ -50,6 +51,26 @@ class CheckTyped:
     shows: Sequence[ShowsTyped] = ()
     runs_engine: bool = False
     hazards: Sequence[str] = ()
+
+
+def cause_as_typed(body: Mapping[str, Any]) -> CauseTyped:
+    """Give what would have to be typed for a cause as it is kept."""
+    plain = {name: body[name] for name in ("words", "system", "repair_words", "price")}
+    return CauseTyped(**plain, minutes=f"{body['minutes']:g}", access=tuple(body["access"]))
+
+
+def check_as_typed(body: Mapping[str, Any]) -> CheckTyped:
+    """Give what would have to be typed for a check as it is kept."""
+    return CheckTyped(
+        words=body["words"],
+        minutes=f"{body['minutes']:g}",
+        results=tuple(one["words"] for one in body["results"]),
+        tools=", ".join(body["tools"]),
+        access=tuple(body["access"]),
+        shows=tuple(ShowsTyped(one["cause"], one["how_well"], one["result"]) for one in body["shows"]),
+        runs_engine=body["runs_engine"],
+        hazards=tuple(body["hazards"]),
+    )
 
 
 def read_cause(

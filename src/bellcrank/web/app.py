@@ -25,6 +25,7 @@ from bellcrank.web.pages import (
     money,
     numbers,
     numbers_others,
+    own,
     papers,
     pulls,
     settings,
@@ -59,7 +60,7 @@ def create_app(shop: Shop, hosts: tuple[str, ...] = HOSTS) -> FastAPI:
     )
     app.state.shop = shop
     app.state.pulls = PullsAtWork(shop.library, one_pull)
-    for page in (bench, job, cord, work, handback, money, papers, numbers, hand, pulls, numbers_others, settings):
+    for page in (bench, job, cord, work, handback, money, papers, numbers, hand, pulls, numbers_others, own, settings):
         app.include_router(page.router)
     app.mount("/static", Shelf(directory=STATIC), name="static")
     _answer_refusals(app)
