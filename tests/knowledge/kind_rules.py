@@ -47,16 +47,6 @@ def shares_missed(compiled: CompiledPack, complaint: str) -> dict[str, tuple[flo
     }
 
 
-def never_there(pack: Pack) -> list[str]:
-    """Give causes no complaint is named for and that do not stand by themselves: nothing could ever blame them."""
-    consequences = {link.consequence for link in pack.links}
-    return [
-        cause.id
-        for cause in pack.causes
-        if not cause.shares and cause.prevalence is None and cause.id not in consequences
-    ]
-
-
 def forbidding_that_stay(compiled: CompiledPack) -> list[tuple[str, str]]:
     """Give findings that forbid a start and that no repair and no better look lifts."""
     quiet = next(one.id for one in compiled.pack.complaints if one.engine_runs)
