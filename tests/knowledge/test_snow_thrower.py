@@ -86,6 +86,8 @@ def test_what_forbids_a_start_can_be_put_right():
         ("starts-then-dies", [("heater-box-look", "off"), ("ice-look", "frost")], "carburettor-iced"),
         ("vibrates", [("auger-look", "rubs")], "impeller-bent"),
         ("wont-start", [("safety-key", "out")], "key-out"),
+        ("electric-start-dead", [("start-button", "spins")], "start-pinion-stuck"),
+        ("electric-start-dead", [("start-button", "silent"), ("mains-cord-measure", "broken")], "mains-cord-bad"),
         ("leaks", [("what-leaks", "petrol"), ("fuel-where", "bowl")], "bowl-gasket"),
         ("leaks", [("what-leaks", "petrol"), ("fuel-where", "throat")], "float-needle-leaking"),
     ],
@@ -138,6 +140,12 @@ def test_the_auger_is_cleared_with_a_tool():
     clearing = [one for one in PACK.repairs if one.id in {"free-auger", "clear-chute"}]
     assert all("clean-out tool" in one.tools and "auger-stores-energy" in one.hazards for one in clearing)
     assert "never a hand" in LIBRARY.hazards["auger-stores-energy"].control
+
+
+def test_the_mains_cord_is_out_before_a_hand_goes_near_the_start_motor():
+    near = [one for one in (*PACK.checks, *PACK.repairs) if "start motor" in one.words.lower()]
+    assert near
+    assert [one.id for one in near if "mains-start" not in one.hazards] == []
 
 
 def test_every_run_is_sent_outdoors():
