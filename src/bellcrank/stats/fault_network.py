@@ -3,7 +3,8 @@
 Findings follow the net convention (Díez): a row says what one cause alone does, without the leak, and with cumulative
 rows L (leak) and C (cause c) a set s of present causes gives P(level <= l | s) = L_l * product of C_cl over s. With two
 levels this is the leaky noisy-OR. Causes follow the noisy-OR: own probability p and roots j with strength pi_j give
-P(absent | roots) = (1 - p) * product of (1 - pi_j) over the roots that are present.
+P(absent | roots) = (1 - p) * product of (1 - pi_j) over the roots that are present. A cause that its roots bring about
+in some other way (both are needed, one prevents it) has a table instead, over all combinations of them.
 
 References
 ----------
@@ -30,6 +31,7 @@ class NetworkCause:
     name: str
     own: float  # probability that it is there with no root present [-]
     roots: Mapping[str, float] = field(default_factory=dict)  # root -> chance that it alone brings this about [-]
+    table: tuple[float, ...] = ()  # chance for every combination of roots instead; see :func:`fault_network` [-]
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,10 +66,14 @@ class FaultNetwork:
     own: FloatArray  # shape (causes,)
     roots: tuple[tuple[tuple[int, float], ...], ...]  # per cause: (position of root, strength)
     findings: Mapping[str, FindingTable]
+    tables: tuple[FloatArray | None, ...]  # per cause: shape (2,) * roots, chance that it is there; None: noisy-OR
 
 
 def fault_network(causes: Iterable[NetworkCause], findings: Iterable[NetworkFinding]) -> FaultNetwork:
     """Check the records and lay them out as arrays.
+
+    The table of a cause goes through the combinations of its roots with the last root changing fastest, absent before
+    present; own chance and strengths say nothing then.
 
     >>> net = fault_network([NetworkCause("key", 0.1)], [NetworkFinding("spark", (0.95, 0.05), {"key": (0.3, 0.7)})])
     >>> net.findings["spark"].rows[:, 0].tolist()
@@ -90,7 +96,20 @@ def fault_network(causes: Iterable[NetworkCause], findings: Iterable[NetworkFind
             for cause in causes
         ),
         findings={finding.name: _table(finding, position) for finding in findings},
+        tables=tuple(_over_roots(cause) for cause in causes),
     )
+
+
+def _over_roots(cause: NetworkCause) -> FloatArray | None:
+    if not cause.table:
+        return None
+    _refuse_bad_chances(cause.name, cause.table)
+    if len(cause.table) != 2 ** len(cause.roots):
+        raise KnowledgeFault(
+            f"“{cause.name}” has {len(cause.roots)} roots, but {len(cause.table)} chances. Give one for each of the "
+            f"{2 ** len(cause.roots)} combinations of them."
+        )
+    return np.array(cause.table).reshape((2,) * len(cause.roots))
 
 
 def _table(finding: NetworkFinding, position: Mapping[str, int]) -> FindingTable:

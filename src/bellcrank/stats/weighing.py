@@ -136,6 +136,9 @@ class _Passage:
 
     def _presence(self, stop: Stop, dimensions: int) -> tuple[FloatArray, FloatArray]:
         """Chances that the cause is absent and present, over the axes of its open roots; neither by subtraction."""
+        table = self.network.tables[stop.cause]
+        if table is not None:
+            return _over_axes(1 - table, stop, dimensions), _over_axes(table, stop, dimensions)
         own = self.network.own[stop.cause]
         absent, present = np.full((1,) * dimensions, 1 - own), np.full((1,) * dimensions, own)
         for axis, (_, strength) in zip(stop.root_axes, self.network.roots[stop.cause], strict=True):
@@ -198,6 +201,15 @@ class _Passage:
             blocks = _blocked(_pull(back, _others(course), stop), pulled, course.presses, stop)
             self.blocking[:, stop.cause] += _summed(states * blocks) * course.here_now
         return pulled * course.weight
+
+
+def _over_axes(table: FloatArray, stop: Stop, dimensions: int) -> FloatArray:
+    """Turn a table over the roots so that its axes lie where the roots are open."""
+    order = np.argsort(stop.root_axes)
+    shape = [1] * dimensions
+    for axis in stop.root_axes:
+        shape[axis] = 2
+    return np.transpose(table, order).reshape(shape)
 
 
 def _push(states: FloatArray, presses: tuple[Press, ...], stop: Stop) -> FloatArray:
