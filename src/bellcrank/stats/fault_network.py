@@ -67,6 +67,8 @@ class FaultNetwork:
     roots: tuple[tuple[tuple[int, float], ...], ...]  # per cause: (position of root, strength)
     findings: Mapping[str, FindingTable]
     tables: tuple[FloatArray | None, ...]  # per cause: shape (2,) * roots, chance that it is there; None: noisy-OR
+    followers: tuple[tuple[int, ...], ...]  # per cause: positions of what it can bring about
+    roots_first: tuple[int, ...]  # positions in an order in which roots stand before what they bring about
 
 
 def fault_network(causes: Iterable[NetworkCause], findings: Iterable[NetworkFinding]) -> FaultNetwork:
@@ -84,7 +86,7 @@ def fault_network(causes: Iterable[NetworkCause], findings: Iterable[NetworkFind
     position = {name: place for place, name in enumerate(names)}
     if len(position) != len(names):
         raise KnowledgeFault("Two causes of the network have the same name; give each its own.")
-    _refuse_circles(causes)
+    roots_first = _roots_first(causes)
     for cause in causes:
         _refuse_bad_chances(cause.name, (cause.own, *cause.roots.values()))
     return FaultNetwork(
@@ -97,6 +99,10 @@ def fault_network(causes: Iterable[NetworkCause], findings: Iterable[NetworkFind
         ),
         findings={finding.name: _table(finding, position) for finding in findings},
         tables=tuple(_over_roots(cause) for cause in causes),
+        followers=tuple(
+            tuple(place for place, other in enumerate(causes) if cause.name in other.roots) for cause in causes
+        ),
+        roots_first=tuple(position[name] for name in roots_first),
     )
 
 
@@ -141,9 +147,9 @@ def _refuse_bad_chances(name: str, chances: tuple[float, ...]) -> None:
             raise KnowledgeFault(f"“{name}” has a chance of {chance:g}; it must lie between 0 and 1.")
 
 
-def _refuse_circles(causes: tuple[NetworkCause, ...]) -> None:
+def _roots_first(causes: tuple[NetworkCause, ...]) -> tuple[str, ...]:
     try:
-        TopologicalSorter({cause.name: tuple(cause.roots) for cause in causes}).prepare()
+        return tuple(TopologicalSorter({cause.name: tuple(cause.roots) for cause in causes}).static_order())
     except CycleError as circle:
         chain = " → ".join(circle.args[1])
         raise KnowledgeFault(f"Causes bring each other about in a circle: {chain}. Take one link out.") from None
