@@ -43,6 +43,7 @@ COMMANDS = {
     "price": "Add up parts and labour, and write the invoice.",
     "handback": "Go through the release list and hand the machine back.",
     "paper": "Write the job sheet, quote, invoice or tag as a PDF.",
+    "tools": "Say which tools this shop has not.",
     "own": "Keep what this shop found that no pack knew.",
     "packs": "Check the knowledge packs.",
 }

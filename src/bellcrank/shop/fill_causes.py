@@ -1,6 +1,7 @@
 """Filling in the causes, the next steps and the cure of a job sheet."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 from bellcrank.diagnosis.aftermath import look_also
 from bellcrank.diagnosis.allowed import outcomes_open
@@ -9,8 +10,10 @@ from bellcrank.diagnosis.belief import Belief, still_standing
 from bellcrank.diagnosis.case import Repaired
 from bellcrank.diagnosis.network import NOT_LISTED, CompiledPack
 from bellcrank.diagnosis.next_step import NextStep, rank
+from bellcrank.diagnosis.tools import with_tools
 from bellcrank.knowledge.model import Hazard, Library
 from bellcrank.shop.sheet import CauseLine, CautionLine, ChoiceLine, CureLine, NextLine
+from bellcrank.shop.tools import ToolTerms, lacking_line
 
 LEAST_SHOWN = 0.01  # [-] causes less likely are not worth a line
 MOST_SHOWN = 20
@@ -49,9 +52,16 @@ def _lines(compiled: CompiledPack, belief: Belief, names: Iterable[str]) -> tupl
     )
 
 
-def next_lines(compiled: CompiledPack, belief: Belief, library: Library) -> tuple[NextLine, ...]:
-    """Give what can be done next, best first."""
-    return tuple(_next(compiled, step, belief, library) for step in rank(compiled, belief))
+def next_lines(compiled: CompiledPack, belief: Belief, library: Library, terms: ToolTerms) -> tuple[NextLine, ...]:
+    """Give what can be done next, best first; what takes a tool that is not there says so and does not stand first."""
+    tooled = with_tools(compiled, belief, rank(compiled, belief), terms.missing)
+    return tuple(
+        replace(
+            _next(compiled, step, belief, library),
+            lacking=lacking_line(tooled.lacking.get((step.kind, step.id)), library, terms),
+        )
+        for step in tooled.steps
+    )
 
 
 def _next(compiled: CompiledPack, step: NextStep, belief: Belief, library: Library) -> NextLine:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from bellcrank.knowledge.assembly import Fastener
 from bellcrank.shop.price_sheet import PriceSheet
+from bellcrank.shop.tool_sheet import LackingLine
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +77,7 @@ class NextLine:
     target: str | None  # part of the assembly model the way in leads to
     outcomes: tuple[str, ...]  # what can be said of a repair now: cured, not-cured, not-tried
     reading_unit: str = ""  # of a check that gives a number: what a reading may be typed in
+    lacking: LackingLine | None = None  # a tool it takes that the shop does not have
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from bellcrank.shop.packs import compiled_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import JobRecord
 from bellcrank.shop.sheet import CauseLine, CureLine, NextLine
+from bellcrank.shop.tools import tool_terms
 
 NOTHING_YET = CureLine("open", "", ())
 
@@ -33,7 +34,8 @@ def weighed(shop: Shop, job: JobRecord) -> Weighed | None:
     """Weigh the case of a job and say what follows; None while no complaint is known."""
     if not job.complaints:
         return None
-    return shop.answers.answer(("sheet", _compiled(shop, job), job.case), lambda: _weigh(shop, job))
+    question = ("sheet", _compiled(shop, job), job.case, tool_terms(shop))
+    return shop.answers.answer(question, lambda: _weigh(shop, job))
 
 
 def _compiled(shop: Shop, job: JobRecord) -> CompiledPack:
@@ -51,6 +53,6 @@ def _weigh(shop: Shop, job: JobRecord) -> Weighed:
     return Weighed(
         belief=belief,
         causes=cause_lines(compiled, belief),
-        next=next_lines(compiled, belief, shop.library),
+        next=next_lines(compiled, belief, shop.library, tool_terms(shop)),
         cure=cure_line(compiled, belief),
     )

@@ -6,6 +6,7 @@ from bellcrank.knowledge.model import Pack
 from bellcrank.shop.cords import COUNTED_CHECK
 from bellcrank.shop.settings import Settings
 from bellcrank.shop.sheet import CauseLine, CautionLine, EventLine, JobSheet, NextLine, PhotoLine
+from bellcrank.shop.tool_sheet import LackingLine
 from bellcrank.shop.words import minutes, percent, when
 from bellcrank.web.views.choices import ChoiceView, outcome_choices
 from bellcrank.web.views.handback import ReleaseView, release_view
@@ -50,6 +51,7 @@ class NextView:
     off_first: tuple[str, ...]
     tools: tuple[str, ...]
     cautions: tuple[CautionLine, ...]
+    lacking: LackingLine | None
     choices: tuple[ChoiceView, ...]
     target: str
     id: str
@@ -185,6 +187,7 @@ def _next(line: NextLine, number: int) -> NextView:
         off_first=line.off_first,
         tools=line.tools,
         cautions=line.cautions,
+        lacking=line.lacking,
         choices=choices(line, number),
         target=line.target or "",
         id=line.id,
