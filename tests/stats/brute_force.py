@@ -106,3 +106,15 @@ def _history(network, standing, present, gone, mute):
         still = standing.gone_after is not None and any(gone[c] >= standing.gone_after for c in blockers)
         total += weight * (stood and not still)
     return total
+
+
+def brute_force_joint(network, evidence, here, not_here):
+    """P(evidence, and these causes are there now, and those are not), by listing every world."""
+    total = 0.0
+    for present in product((0, 1), repeat=len(network.names)):
+        for weight, gone in _goings(network, evidence, present):
+            now = {network.names[c] for c, p in enumerate(present) if p and gone[c] == len(evidence.mends)}
+            if here <= now and not (not_here & now):
+                seen = _seen(network, evidence, present, gone) * _stood(network, evidence, present, gone)
+                total += _prior(network, present) * weight * seen
+    return total

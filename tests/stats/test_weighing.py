@@ -12,7 +12,7 @@ from bellcrank.stats.evidence import Evidence, Question, Sighting, Standing
 from bellcrank.stats.fault_network import NetworkCause, NetworkFinding, fault_network
 from bellcrank.stats.weighing import weigh
 
-from .brute_force import brute_force
+from .brute_force import brute_force, brute_force_joint
 from .drawn import COMPLAINTS, draw_evidence, draw_network
 from .general_library import as_bayes_net, posteriors
 
@@ -68,6 +68,21 @@ def test_agrees_with_a_general_purpose_library(seed):
     weighing = weigh(network, Evidence(tuple(Sighting(name, level) for name, level in seen.items())))
     expected = posteriors(as_bayes_net(network, seen), seen, network.names)
     assert weighing.now[0] == pytest.approx(expected, abs=1e-9)
+
+
+@pytest.mark.parametrize("repairs", [0, 1, 2])
+@pytest.mark.parametrize("seed", range(6))
+def test_the_chance_that_some_causes_are_there_together_and_others_not_is_exact(seed, repairs):
+    # Oracle: brute_force.py, a separate listing of sets, blockers and survivals.
+    rng = np.random.default_rng(400 + seed)
+    network = draw_network(rng, causes=5, findings=3)
+    evidence = draw_evidence(rng, network, repairs)
+    names = list(rng.permutation(network.names))
+    sets = [(frozenset(names[:k]), frozenset(names[k : k + m])) for k, m in ((0, 2), (1, 0), (2, 1), (1, 4))]
+    weighing = weigh(network, evidence, tuple(Question(here=a, not_here=b) for a, b in sets))
+    for row, (here, not_here) in enumerate(sets):
+        expected = brute_force_joint(network, evidence, here, not_here)
+        assert weighing.evidence[row] == pytest.approx(expected, rel=1e-12, abs=1e-300)
 
 
 def test_a_question_is_the_same_as_asking_alone():

@@ -50,3 +50,5 @@ class Question:
 
     without: frozenset[int] = frozenset()  # positions of sightings that are left out
     at_most: tuple[str, int] | None = None  # and this finding, made now, would be at this level or below
+    here: frozenset[str] = frozenset()  # and these causes are there now
+    not_here: frozenset[str] = frozenset()  # and these are not: never came, or went

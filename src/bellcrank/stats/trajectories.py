@@ -83,7 +83,8 @@ def lay_out(network: FaultNetwork, evidence: Evidence, questions: tuple[Question
     for look in looks:
         if look.stay is None:
             leak = leak * _where_kept(look.kept, np.array(look.leak[1]))
-    absent = np.ones((len(questions), len(network.names)))
+    may_be_away, may_be_here = _told(network, questions)
+    absent = may_be_away.copy()
     for look in looks:
         absent *= _where_kept(look.kept, look.unseen)
     return LaidOut(
@@ -96,27 +97,27 @@ def lay_out(network: FaultNetwork, evidence: Evidence, questions: tuple[Question
             for look in open_looks
         ),
         absent=absent,
-        courses=_courses(network, evidence, looks, extra),
+        courses=_courses(network, evidence, looks, (may_be_away, may_be_here * extra)),
     )
 
 
 def _courses(
-    network: FaultNetwork, evidence: Evidence, looks: tuple[_Look, ...], extra: FloatArray
+    network: FaultNetwork, evidence: Evidence, looks: tuple[_Look, ...], extra: tuple[FloatArray, FloatArray]
 ) -> tuple[tuple[Course, ...], ...]:
+    """Give the courses of every cause; ``extra`` holds each question's factors of causes that went, and are there."""
     now = len(evidence.mends)
+    rows = len(extra[0])
     gathered: list[dict[tuple[int, ...], list[FloatArray]]] = [{} for _ in network.names]
     open_looks = tuple(look for look in looks if look.stay is not None)
     table = tuple(_press_table(bit, look) for bit, look in enumerate(open_looks))
     for went, weight in _goings(network, evidence):
-        factors = np.tile(weight, (len(extra), 1))
+        factors = weight * extra[went == now]
         for look in looks:
             factors *= _where_kept(look.kept, look.factor(went))
-        if went == now:
-            factors *= extra
         pressing = [bit for bit, look in enumerate(open_looks) if look.presses(went)]
         for cause in np.flatnonzero(weight).tolist():
             bits = tuple(bit for bit in pressing if cause in table[bit])
-            sums = gathered[cause].setdefault(bits, [np.zeros(len(extra)), np.zeros(len(extra))])
+            sums = gathered[cause].setdefault(bits, [np.zeros(rows), np.zeros(rows)])
             sums[0] = sums[0] + factors[:, cause]
             sums[1] = sums[1] + (went == now) * factors[:, cause]
     return tuple(
@@ -220,6 +221,15 @@ def _where_kept(kept: FloatArray | None, values: FloatArray, otherwise: float = 
     if kept is None:
         return values[None]
     return np.where(kept.reshape(-1, *(1,) * values.ndim) > 0, values[None], otherwise)
+
+
+def _told(network: FaultNetwork, questions: tuple[Question, ...]) -> tuple[FloatArray, FloatArray]:
+    """Give 0 where a question rules out that a cause is away, and that it is there now; shape (questions, causes)."""
+    away, here = np.ones((2, len(questions), len(network.names)))
+    for row, question in enumerate(questions):
+        away[row, [network.position[cause] for cause in question.here]] = 0.0
+        here[row, [network.position[cause] for cause in question.not_here]] = 0.0
+    return away, here
 
 
 def _extras(network: FaultNetwork, questions: tuple[Question, ...]) -> tuple[FloatArray, FloatArray]:
