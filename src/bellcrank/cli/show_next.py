@@ -74,8 +74,8 @@ def _cause(cause: CauseLine) -> list[str]:
     first = f"  {percent(cause.probability):>9}  {cause.how_sure:<11}  "
     indent = " " * len(first)
     lines = [wrap(cause.words, first=first, indent=indent)]
-    lines += [wrap(reason, first=f"{indent}for: ", indent=f"{indent}  ") for reason in cause.reasons_for]
-    lines += [wrap(reason, first=f"{indent}against: ", indent=f"{indent}  ") for reason in cause.reasons_against]
+    lines += [wrap(reason.words, first=f"{indent}for: ", indent=f"{indent}  ") for reason in cause.reasons_for]
+    lines += [wrap(reason.words, first=f"{indent}against: ", indent=f"{indent}  ") for reason in cause.reasons_against]
     return lines
 
 

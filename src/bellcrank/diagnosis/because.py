@@ -1,7 +1,8 @@
 """Why a cause is likely or not, in shop words, with the weight of each finding and of each repair that failed.
 
 A finding weighs twice: on its own, from the belief given the complaint alone, and with all else kept, by leaving it out
-of what is known now. The two differ when findings say the same, or when one explains the other; then it is said which.
+of what is known now. The two differ when findings say the same, or when one takes weight off the other or lends it
+some; then it is said which.
 
 References
 ----------
@@ -131,11 +132,14 @@ def _note(told: _Told, place: int, cause: int, beside: Mapping[int, FloatArray])
     other = int(moves.argmax())
     if moves[other] < min(TWO_FOLD, abs(alone - kept) / 2):
         return f" ({own} on its own, without all the rest)"
-    if abs(kept) > abs(alone) or kept * alone < 0:
-        return f" ({own} on its own; this much beside “{told.says[other]}”)"
+    says = f"“{told.says[other]}”"
+    if kept * alone < 0 and min(abs(kept), abs(alone)) >= LEAST_WEIGHT:
+        return f" ({own} on its own; {says} turns it round)"
+    if abs(kept) > abs(alone):
+        return f" ({own} on its own; says more beside {says})"
     if told.alone[other, cause] * alone > 0:
-        return f" ({own} on its own; says much the same as “{told.says[other]}”)"
-    return f" ({own} on its own; “{told.says[other]}” explains it)"
+        return f" ({own} on its own; says much the same as {says})"
+    return f" ({own} on its own; says less beside {says})"
 
 
 def _weights(compiled: CompiledPack, belief: Belief) -> _Told:

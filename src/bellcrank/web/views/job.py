@@ -166,8 +166,8 @@ def _cause(line: CauseLine) -> CauseView:
         sure=line.how_sure,
         percent=percent(line.probability),
         bar=f"{max(1.0, 100 * line.probability):.0f}",
-        speaks_for=line.reasons_for,
-        speaks_against=line.reasons_against,
+        speaks_for=tuple(one.words for one in line.reasons_for),
+        speaks_against=tuple(one.words for one in line.reasons_against),
     )
 
 
