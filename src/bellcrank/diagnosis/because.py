@@ -28,8 +28,14 @@ MOST_REASONS = 3
 STEPS = ((0.03, "hardly"), (0.30, "unlikely"), (0.60, "even"), (0.90, "likely"))
 SMALLEST = 1e-12  # [-] keeps odds finite
 SAID_TIMES = (1.5, 2, 3, 4, 5, 6, 8, 10, 15, 20, 30, 50, 70, 100)  # [-] finer than this no likelihood is known
-TWICE, OF_ITS_OWN = 2, {"more": "twice as likely", "less": "half as likely"}
-LEAST_TIMES, MOST_TIMES = 1.25, 120  # [-] outside "slightly" and "over 100 times"
+SLIGHTLY = "a little"
+OF_ITS_OWN = {
+    ("2", "more"): "twice as likely",
+    ("2", "less"): "half as likely",
+    (SLIGHTLY, "more"): "a little more likely",
+    (SLIGHTLY, "less"): "a little less likely",
+}
+LEAST_TIMES, MOST_TIMES = 1.25, 120  # [-] outside: "a little" and "over 100 times"
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,13 +45,13 @@ class Reason:
     says: str  # "the mark comes early"
     decibans: float  # ten times the logarithm of how it moves the odds, all else kept [dB]
     alone: float  # the same from the belief given the complaint alone [dB]
-    note: str  # how the two views go together, "" when they agree
+    note: str  # what it goes together with, when the two differ: "says much the same as “it hit something”"
 
     @property
     def words(self) -> str:
-        """The reason in one line."""
-        weight = "nothing more" if abs(self.decibans) < LEAST_WEIGHT else times_said(self.decibans)
-        return f"{self.says}: {weight}{self.note}"
+        """The reason in one line, both weights when they differ."""
+        kept = times_said(self.decibans) if abs(self.decibans) >= LEAST_WEIGHT else "nothing more"
+        return f"{self.says}: {kept}{_on_its_own(self.decibans, self.alone)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,17 +84,19 @@ def times_said(decibans: float) -> str:
     """Say how a weight moves the odds, those with the cause against those without.
 
     >>> [times_said(one) for one in (7, -7, 3, -3, 0.6, 25)]
-    ['5 times more likely', '5 times less likely', 'twice as likely', 'half as likely', 'slightly more likely', \
+    ['5 times more likely', '5 times less likely', 'twice as likely', 'half as likely', 'a little more likely', \
 'over 100 times more likely']
     """
-    way = "more" if decibans > 0 else "less"
+    way, times = "more" if decibans > 0 else "less", _times(decibans)
+    return OF_ITS_OWN.get((times, way), f"{times} times {way} likely")
+
+
+def _times(decibans: float) -> str:
+    """Say how many times, rounded."""
     times = 10 ** (abs(decibans) / 10)
     if times < LEAST_TIMES:
-        return f"slightly {way} likely"
-    if times > MOST_TIMES:
-        return f"over 100 times {way} likely"
-    said = min(SAID_TIMES, key=lambda one: abs(math.log(times / one)))
-    return OF_ITS_OWN[way] if said == TWICE else f"{said:g} times {way} likely"
+        return SLIGHTLY
+    return "over 100" if times > MOST_TIMES else f"{min(SAID_TIMES, key=lambda one: abs(math.log(times / one))):g}"
 
 
 def cause_words(compiled: CompiledPack, cause: str) -> str:
@@ -109,7 +117,7 @@ def _reasons(told: _Told, cause: int, beside: Mapping[int, FloatArray]) -> Reaso
     weighed = []
     for place, says in enumerate(told.says):
         kept, alone = float(told.kept[place, cause]), float(told.alone[place, cause])
-        if abs(kept) >= LEAST_WEIGHT or abs(alone) >= TWO_FOLD:
+        if abs(kept) >= LEAST_WEIGHT or abs(alone - kept) >= TWO_FOLD:
             weighed.append(Reason(says, kept, alone, _note(told, place, cause, beside)))
     weighed.sort(key=lambda reason: (-abs(reason.decibans), -abs(reason.alone)))
     return Reasons(
@@ -122,30 +130,38 @@ def _way(reason: Reason) -> float:
     return reason.decibans if abs(reason.decibans) >= LEAST_WEIGHT else reason.alone
 
 
-def _note(told: _Told, place: int, cause: int, beside: Mapping[int, FloatArray]) -> str:
-    """Say how much it weighs on its own, when that is another weight, and what it goes together with."""
-    kept, alone = float(told.kept[place, cause]), float(told.alone[place, cause])
+def _on_its_own(kept: float, alone: float) -> str:
+    """Say the weight a finding has on its own, when it is another one."""
     if abs(alone - kept) < TWO_FOLD:
         return ""
-    own = times_said(alone) if abs(alone) >= LEAST_WEIGHT else "nothing"
-    moves = (beside[place][:, cause] - kept) * math.copysign(1, alone - kept) if place in beside else np.zeros(1)
+    if abs(alone) < LEAST_WEIGHT:
+        return " (nothing on its own)"
+    same_way = kept * alone > 0 and abs(kept) >= LEAST_WEIGHT
+    return f" ({_times(alone) if same_way else times_said(alone)} on its own)"
+
+
+def _note(told: _Told, place: int, cause: int, beside: Mapping[int, FloatArray]) -> str:
+    """Say which other finding makes the weights with and without all else differ, when one does most of it."""
+    kept, alone = float(told.kept[place, cause]), float(told.alone[place, cause])
+    if abs(alone - kept) < TWO_FOLD or place not in beside:
+        return ""
+    moves = (beside[place][:, cause] - kept) * math.copysign(1, alone - kept)
     other = int(moves.argmax())
     if moves[other] < min(TWO_FOLD, abs(alone - kept) / 2):
-        return f" ({own} on its own, without all the rest)"
+        return ""
     says = f"“{told.says[other]}”"
     if kept * alone < 0 and min(abs(kept), abs(alone)) >= LEAST_WEIGHT:
-        return f" ({own} on its own; {says} turns it round)"
+        return f"{says} turns it round"
     if abs(kept) > abs(alone):
-        return f" ({own} on its own; says more beside {says})"
-    if told.alone[other, cause] * alone > 0:
-        return f" ({own} on its own; says much the same as {says})"
-    return f" ({own} on its own; says less beside {says})"
+        return f"says more beside {says}"
+    same = told.alone[other, cause] * alone > 0
+    return f"says much the same as {says}" if same else f"says less beside {says}"
 
 
 def _weights(compiled: CompiledPack, belief: Belief) -> _Told:
     """Weigh all that was told both ways."""
     decibans = _decibans(belief.without.now)
-    alone = _decibans(_on_its_own(compiled, belief))
+    alone = _decibans(_each_alone(compiled, belief))
     failed = _failed(belief.case)
     left = [_decibans(_now(compiled, _left_out(belief.case, place)))[0] for place, _ in failed]
     only = [_decibans(_now(compiled, Case(belief.case.complaints, (repair,))))[0] for _, repair in failed]
@@ -173,7 +189,7 @@ def _now(compiled: CompiledPack, case: Case) -> FloatArray:
     return weigh(compiled.network, gather(compiled, case)[1]).now
 
 
-def _on_its_own(compiled: CompiledPack, belief: Belief) -> FloatArray:
+def _each_alone(compiled: CompiledPack, belief: Belief) -> FloatArray:
     """Give the belief by the complaint alone, then with each finding alone; shape (1 + findings, causes)."""
     sightings = tuple(Sighting(one.finding, one.level) for one in belief.evidence.sightings)
     standings = tuple(Standing(one.finding) for one in belief.evidence.standings)

@@ -52,20 +52,19 @@ class _Plot:
         return self.top + HIGH * (1 - min(max(probability, 0.0), 1.0))
 
 
-def belief_steps(paths: Sequence[Path], rest: Sequence[float], here: int | None = None, name: str = "belief") -> str:
-    """Draw the leading causes and the likeliest of the others over the steps; ``here`` marks a step.
+def belief_steps(paths: Sequence[Path], rest: Sequence[float], name: str = "belief") -> str:
+    """Draw the leading causes and the likeliest of the others over the steps.
 
     At most five causes; step 0 is what was told at the door, and the list beside says what the other numbers stand for.
     """
     drawn = [*paths, Path(REST, rest)]
-    title = _title(paths, here)
+    title = _title(paths)
     plot = _Plot(len(rest), title_height(title) + LINE)
     lines = "".join(_line(plot, path, number) for number, path in enumerate(drawn))
     names, names_foot = _names(plot, drawn)
     foot = max(names_foot, plot.top + HIGH + 2 * LINE + 8) + 4
-    marked = _here(plot, here) if here is not None else ""
     finding = Finding(name, title, _told(drawn))
-    return framed(finding, "figure-belief", foot, title_lines(title), _axes(plot), marked, lines, names)
+    return framed(finding, "figure-belief", foot, title_lines(title), _axes(plot), lines, names)
 
 
 def _names(plot: _Plot, drawn: Sequence[Path]) -> tuple[str, float]:
@@ -103,10 +102,9 @@ def _named(path: Path) -> str:
     return f"{capital(path.words)}: {share_said(path.probabilities[-1])}"
 
 
-def _title(paths: Sequence[Path], here: int | None) -> str:
-    """State the finding: what leads at the end or at a step, and since when."""
-    last = len(paths[0].probabilities) - 1
-    at = last if here is None else here
+def _title(paths: Sequence[Path]) -> str:
+    """State the finding: what leads at the end, and since when."""
+    at = len(paths[0].probabilities) - 1
     leader = _leader(paths, at)
     since = at
     while since and _leader(paths, since - 1) is leader:
@@ -138,11 +136,6 @@ def _axes(plot: _Plot) -> str:
         marks += stroke("drawn-mark", f"M{x:.1f} {foot:.1f}V{foot + 6:.1f}")
         marks += text_at(str(step), x, foot + LINE + 4)
     return marks + text_at("step", (LEFT + RIGHT) / 2, foot + 2 * LINE + 4, strong=True)
-
-
-def _here(plot: _Plot, step: int) -> str:
-    x = plot.across(step)
-    return stroke("drawn-event", f"M{x:.1f} {plot.top:.1f}V{plot.top + HIGH:.1f}", 4)
 
 
 def _line(plot: _Plot, path: Path, number: int) -> str:

@@ -16,7 +16,7 @@ COMBINATIONS_SHOWN = 5
 
 def reason_lines(reasons: Sequence[Reason]) -> tuple[ReasonLine, ...]:
     """Give reasons in words, with both weights."""
-    return tuple(ReasonLine(one.words, one.decibans, one.alone) for one in reasons)
+    return tuple(ReasonLine(one.words, one.note, one.decibans, one.alone) for one in reasons)
 
 
 def verdict_line(compiled: CompiledPack, belief: Belief, cause: str = "") -> VerdictLine | None:

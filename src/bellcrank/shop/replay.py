@@ -1,12 +1,13 @@
 """A job replayed step by step: what was known, what was believed, what was advised and what was done instead."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from bellcrank.diagnosis.allowed import access_minutes, open_now
 from bellcrank.diagnosis.because import cause_words, how_sure
 from bellcrank.diagnosis.belief import Belief, believe
 from bellcrank.diagnosis.network import CompiledPack
+from bellcrank.errors import NotFound
 from bellcrank.shop.fill_causes import cure_line, is_event, next_lines
 from bellcrank.shop.fill_sheet import machine_line
 from bellcrank.shop.premises import Shop
@@ -17,6 +18,7 @@ from bellcrank.shop.storage.events import KeptEvent
 from bellcrank.shop.tell import tell
 from bellcrank.shop.weighed import compiled_of
 from bellcrank.shop.why import refuse_without_complaint
+from bellcrank.shop.words import minutes
 
 WEIGHED = ("complaint", "told", "found", "repaired")  # what belief follows from
 DOOR = frozenset({"complaint", "told"})
@@ -59,6 +61,16 @@ def replay(shop: Shop, number: int) -> ReplaySheet:
         paths=paths,
         rest=rest,
     )
+
+
+def step_of(sheet: ReplaySheet, number: int) -> ReplayStep:
+    """Give a step of a replayed job, or refuse with those there are."""
+    if not 0 <= number < len(sheet.steps):
+        last = len(sheet.steps) - 1
+        raise NotFound(
+            f"There is no step {number} on job {sheet.number}. It must be from 0, the door, to {last}.", "step"
+        )
+    return sheet.steps[number]
 
 
 def _moments(shop: Shop, job: JobRecord) -> list[_Moment]:
@@ -115,14 +127,25 @@ def _done(moment: _Moment, then: _Then, event: KeptEvent) -> DoneLine:
     listed = next((one for one in then.next if (one.kind, one.id) == (kind, name)), None)
     advised = then.next[0] if then.next else None
     longer = listed.expected_minutes - advised.expected_minutes if listed and advised else None
-    return DoneLine(
+    done = DoneLine(
         words=tell(event, moment.compiled.pack),
+        said="",
         kind=kind,
         id=name,
         as_advised=listed is not None and listed is advised,
         minutes=_minutes(moment, kind, name),
         longer_minutes=longer if longer is not None and longer >= LEAST_LONGER else None,
     )
+    return replace(done, said=_said(done))
+
+
+def _said(done: DoneLine) -> str:
+    """Say what was done, with its minutes and what it cost against the advice."""
+    time = f", about {minutes(done.minutes)}" if done.minutes is not None else ""
+    if done.as_advised:
+        return f"{done.words}{time}. That was the advice."
+    longer = f" That way looked {minutes(done.longer_minutes)} longer." if done.longer_minutes else ""
+    return f"{done.words}{time}.{longer}"
 
 
 def _minutes(moment: _Moment, kind: str, name: str) -> float | None:

@@ -36,6 +36,7 @@ class DoneLine:
     """What was done next, held against what was advised."""
 
     words: str  # as told in the history
+    said: str  # with its minutes and what it cost against the advice
     kind: str  # check, repair, told, complaint
     id: str  # of the check or repair, "" else
     as_advised: bool
