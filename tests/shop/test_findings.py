@@ -174,3 +174,18 @@ def test_a_machine_that_went_back_not_ready_may_come_back_to_the_bench(shop, job
     hand_back(shop, job, ready=False, reason="Ola Quay takes it home as it is")
     record_finding(shop, job, "spark-tester", "none")
     assert job_sheet(shop, job).state == "on the bench"
+
+
+def test_what_she_only_thinks_counts_for_less(shop, job):
+    before = chance(job_sheet(shop, job), "coil-dead")
+    record_finding(shop, job, "spark-tester", "none", unsure=True)
+    thought = job_sheet(shop, job)
+    assert words(thought)[-1] == "there is no spark, only thought so"
+    take_back(shop, job)
+    record_finding(shop, job, "spark-tester", "none")
+    assert before < chance(thought, "coil-dead") < chance(job_sheet(shop, job), "coil-dead")
+
+
+def test_not_sure_stays_not_sure_whether_she_thinks_so_or_not(shop, job):
+    record_finding(shop, job, "spark-tester", "not-sure", unsure=True)
+    assert "only thought so" not in words(job_sheet(shop, job))[-1]

@@ -62,6 +62,10 @@ def _seen(network, evidence, present, gone):
             continue
         there = [c for c, p in enumerate(present) if p and gone[c] >= sighting.after]
         table = network.findings[sighting.finding]
+        if sighting.weights:
+            steps = [_at_most(table, level, there) - _at_most(table, level - 1, there) for level in range(table.levels)]
+            chance *= float(np.dot(sighting.weights, steps))
+            continue
         chance *= _at_most(table, sighting.level, there) - _at_most(table, sighting.level - 1, there)
     return chance
 

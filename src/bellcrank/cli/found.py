@@ -14,14 +14,15 @@ from bellcrank.shop.findings import record_finding
 @number_argument
 @click.argument("check")
 @click.argument("result")
+@click.option("--unsure", is_flag=True, help="You only think so: it counts for less.")
 @by_option
 @every_command
 @pass_desk
-def command(desk: Desk, number: int, check: str, result: str, by: str) -> None:
+def command(desk: Desk, number: int, check: str, result: str, unsure: bool, by: str) -> None:
     """Record that CHECK on job NUMBER has shown RESULT; “not-sure” is a result too."""
     with desk.shop() as shop:
         try:
-            event = record_finding(shop, number, check, result, who(shop, by))
+            event = record_finding(shop, number, check, result, who(shop, by), unsure=unsure)
         except NotFound as refusal:
             raise with_suggestion(refusal, shop, job_sheet(shop, number), check) from None
         answer_with_next(desk, shop, number, event)

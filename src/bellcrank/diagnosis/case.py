@@ -14,6 +14,7 @@ class Found:
 
     check: str
     result: str
+    unsure: bool = False  # who looked only thinks so
 
 
 @dataclass(frozen=True, slots=True)

@@ -40,15 +40,27 @@ def record_complaint(shop: Shop, number: int, complaint: str, by: str = "") -> i
 
 
 def record_finding(
-    shop: Shop, number: int, check: str, result: str, by: str = "", counted: Mapping[str, str] | None = None
+    shop: Shop,
+    number: int,
+    check: str,
+    result: str,
+    by: str = "",
+    *,
+    unsure: bool = False,
+    counted: Mapping[str, str] | None = None,
 ) -> int:
-    """Record the result of a check, with what it was counted from where it was; "not-sure" is a result."""
+    """Record the result of a check, with what it was counted from where it was; "not-sure" is a result.
+
+    ``unsure``: who looked only thinks so; it counts for less.
+    """
     compiled = compiled_now(shop, read_record(shop, number).job.machine.kind)
     if check not in compiled.checks:
         raise NotFound(f"There is no check “{check}”. Pick one from the job's list.", "check")
     if result != NOT_SURE:
         level_of(compiled, Found(check, result))
     body: dict[str, object] = {"check": check, "result": result}
+    if unsure and result != NOT_SURE:
+        body["unsure"] = True
     if counted:
         body["counted"] = dict(counted)
     return record(shop, number, "found", body, by=by)

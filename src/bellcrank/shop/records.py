@@ -45,7 +45,7 @@ class JobRecord:
             tuple(
                 Repaired(event.body["repair"], event.body["outcome"])
                 if event.kind == "repaired"
-                else Found(event.body["check"], event.body["result"])
+                else Found(event.body["check"], event.body["result"], event.body.get("unsure", False))
                 for event in self.standing("told", "found", "repaired")
             ),
         )

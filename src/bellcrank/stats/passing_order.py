@@ -17,7 +17,7 @@ class Stop:
     axis_of: Mapping[int, int]  # bit -> axis, while the cause is passed
     root_axes: tuple[int, ...]  # in the order of the cause's roots
     drives: bool  # its own axis, absent and present, is put in front afterwards
-    closes: tuple[tuple[int, bool], ...]  # (axis, whether it is a finding), one after the other
+    closes: tuple[tuple[int, int | None], ...]  # (axis, bit of a finding or None for a root), one after the other
     width: int  # axes open while it is passed, its own counted
 
 
@@ -107,11 +107,11 @@ def _stops(
         if drives:
             axes.insert(0, names[cause])
         width = len(axes)
-        closes = []
+        closes: list[tuple[int, int | None]] = []
         for thing in _needed(cause, bits, roots, names):
             left[thing] -= 1
             if not left[thing]:
-                closes.append((axes.index(thing), thing not in names.values()))
+                closes.append((axes.index(thing), thing if thing not in names.values() else None))
                 axes.remove(thing)
         stops.append(Stop(cause, opens, axis_of, root_axes, drives, tuple(closes), width))
     return stops

@@ -4,7 +4,8 @@ A cause that was there on arrival is either there still, or one of the repairs t
 only while it is there. What a present cause does to a finding is either a plain factor, or a press on an open finding
 ("bit") that somebody has to explain. With cumulative rows C the press of a finding at level l is the factor C_l, and
 an unexplained finding stays unexplained with C_(l-1) / C_l: causes that would show more than was seen are held off by
-the factor, whoever explains the finding.
+the factor, whoever explains the finding. A finding that was not seen clearly has more states than two: how high it is
+so far, from "below all levels that fit" up to the highest that fits.
 """
 
 from collections.abc import Iterable
@@ -23,6 +24,7 @@ class Press:
     bit: int
     stay: FloatArray  # shape (questions,) or (1,): chance that it leaves the finding unexplained [-]
     stands: bool  # whether it is a complaint: what presses on it blocks the machine
+    graded: FloatArray | None = None  # shape (states,): that it alone shows at most this much; None: two states, stay
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -39,9 +41,21 @@ class LaidOut:
     """The evidence laid out for weighing."""
 
     leak: FloatArray  # shape (questions,): what no cause has a say in
-    start: tuple[tuple[FloatArray, FloatArray], ...]  # per bit: not yet explained, explained by its leak
+    start: tuple[tuple[FloatArray, ...], ...]  # per bit and state, with no cause passed; not explained first
+    fits: tuple[
+        tuple[FloatArray, ...], ...
+    ]  # per bit and state: how well it fits what was seen, shape (questions or 1,)
     absent: FloatArray  # shape (questions, causes): factor of a cause that never was there
     courses: tuple[tuple[Course, ...], ...]  # per cause
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Graded:
+    """A finding that was not seen clearly: how high it is so far, as states."""
+
+    rows: FloatArray  # shape (states, causes): that a cause alone shows at most this much
+    start: FloatArray  # shape (states,): chance of each from the leak alone
+    fits: FloatArray  # shape (states,): how well each fits what was seen
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -59,6 +73,7 @@ class _Look:
     stay: FloatArray | None  # shape (causes,), for a finding that must be explained
     spared: FloatArray  # shape (causes,): factor of a cause still there at the cure
     stands: bool = False
+    graded: _Graded | None = None  # a finding not seen clearly
 
     def factor(self, went: int) -> FloatArray:
         """Give the factors of causes that went with the repair of this number; shape (causes,)."""
@@ -89,13 +104,8 @@ def lay_out(network: FaultNetwork, evidence: Evidence, questions: tuple[Question
         absent *= _where_kept(look.kept, look.unseen)
     return LaidOut(
         leak=leak,
-        start=tuple(
-            (
-                _where_kept(look.kept, np.array(look.leak[0]), otherwise=0.0),
-                _where_kept(look.kept, np.array(look.leak[1])),
-            )
-            for look in open_looks
-        ),
+        start=tuple(_start(look) for look in open_looks),
+        fits=tuple(_fits(look) for look in open_looks),
         absent=absent,
         courses=_courses(network, evidence, looks, (may_be_away, may_be_here * extra)),
     )
@@ -136,9 +146,28 @@ def _goings(network: FaultNetwork, evidence: Evidence) -> Iterable[tuple[int, Fl
     yield len(evidence.mends), left
 
 
+def _start(look: _Look) -> tuple[FloatArray, ...]:
+    if look.graded is not None:
+        return tuple(np.array([one]) for one in look.graded.start)
+    return (
+        _where_kept(look.kept, np.array(look.leak[0]), otherwise=0.0),
+        _where_kept(look.kept, np.array(look.leak[1])),
+    )
+
+
+def _fits(look: _Look) -> tuple[FloatArray, ...]:
+    if look.graded is not None:
+        return tuple(_where_kept(look.kept, np.array(one)) for one in look.graded.fits)
+    return np.zeros(1), np.ones(1)
+
+
 def _press_table(bit: int, look: _Look) -> dict[int, Press]:
     """Give the press of every cause that has a say in an open finding."""
     assert look.stay is not None  # noqa: S101  (only open findings are asked for)
+    if look.graded is not None:
+        rows = look.graded.rows
+        touching = np.flatnonzero((rows < 1).any(axis=0)).tolist()
+        return {cause: Press(bit, np.ones(1), stands=False, graded=rows[:, cause]) for cause in touching}
     stay = _where_kept(look.kept, look.stay)
     told = np.flatnonzero(look.stay < 1).tolist()
     return {cause: Press(bit, np.ascontiguousarray(stay[:, cause]), look.stands) for cause in told}
@@ -146,6 +175,8 @@ def _press_table(bit: int, look: _Look) -> dict[int, Press]:
 
 def _sighting(network: FaultNetwork, sighting: Sighting, kept: FloatArray | None) -> _Look:
     table, level = network.findings[sighting.finding], sighting.level
+    if sighting.weights:
+        return _unclear(table, sighting, kept)
     if level and len(table.touched) <= 1:
         return _lonely(table, sighting, kept)
     top, leak_top = table.rows[level], float(table.leak[level])
@@ -186,6 +217,30 @@ def _lonely(table: FindingTable, sighting: Sighting, kept: FloatArray | None) ->
         held=held,
         stay=None,
         spared=np.ones_like(top),
+    )
+
+
+def _unclear(table: FindingTable, sighting: Sighting, kept: FloatArray | None) -> _Look:
+    """A finding that was not seen clearly: states from below the lowest level that fits up to the highest.
+
+    What a question leaves out fits every state alike, so all levels are kept then.
+    """
+    weights = np.array(sighting.weights)
+    fitting = np.flatnonzero(weights) if kept is None else np.arange(len(weights))
+    levels = np.arange(max(0, fitting[0] - 1), fitting[-1] + 1)
+    leak, ones = table.leak[levels], np.ones(table.rows.shape[1])
+    return _Look(
+        kept=kept,
+        since=sighting.after,
+        made=sighting.after,
+        cured=None,
+        leak=(0.0, 1.0),
+        seen=ones,
+        unseen=ones,
+        held=ones,
+        stay=ones,
+        spared=ones,
+        graded=_Graded(table.rows[levels], np.diff(leak, prepend=0.0), weights[levels]),
     )
 
 

@@ -13,6 +13,7 @@ D. Heckerman, A tractable inference algorithm for diagnosing multiple diseases, 
 programme here replaces its alternating sum).
 """
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -51,7 +52,7 @@ def weigh(network: FaultNetwork, evidence: Evidence, questions: tuple[Question, 
     """
     laid_out = lay_out(network, evidence, questions[:1])
     stops = _stops(network, laid_out)
-    size = sum(2**stop.width for stop in stops)
+    size = sum(2**stop.width for stop in stops) * math.prod(max(1, len(start) - 1) for start in laid_out.start)
     portion = max(1, ROOM // max(1, size))
     parts = [
         _Passage(network, lay_out(network, evidence, questions[first : first + portion]), stops).weighing()
@@ -104,7 +105,7 @@ class _Passage:
         unpressed = set(range(len(self.laid_out.start))) - {b for stop in self.stops for b in stop.opens}
         states = self.laid_out.leak
         for bit in unpressed:
-            states = states * self.laid_out.start[bit][1]
+            states = states * sum(a * b for a, b in zip(self.laid_out.start[bit], self.laid_out.fits[bit], strict=True))
         alone = [cause for cause in range(len(self.network.names)) if cause not in {s.cause for s in self.stops}]
         for cause in alone:
             states = states * self._alone(cause)
@@ -146,8 +147,7 @@ class _Passage:
 
     def _pass(self, stop: Stop, states: FloatArray) -> FloatArray:
         for bit in stop.opens:
-            unexplained, explained = self.laid_out.start[bit]
-            states = np.stack(np.broadcast_arrays(states * unexplained, states * explained))
+            states = np.stack(np.broadcast_arrays(*(states * start for start in self.laid_out.start[bit])))
         self.before.append(states)
         absent, present = self._presence(stop, states.ndim)
         left = states * (absent * self.laid_out.absent[:, stop.cause])
@@ -157,24 +157,35 @@ class _Passage:
         )
         came = came * present
         states = np.stack((left, came)) if stop.drives else left + came
-        for axis, is_finding in stop.closes:
-            states = np.moveaxis(states, axis, 0)[1] if is_finding else states.sum(axis=axis)
+        for axis, closed in stop.closes:
+            states = self._close(np.moveaxis(states, axis, 0), closed)
         return states
+
+    def _close(self, front: FloatArray, bit: int | None) -> FloatArray:
+        """Sum over the states of a root, or of a finding by how well they fit."""
+        total: FloatArray
+        if bit is None:
+            total = front.sum(axis=0)
+        elif (fits := self.laid_out.fits[bit])[0].any() or len(fits) > 2:
+            total = sum((one * fit for one, fit in zip(front, fits, strict=True)), start=np.zeros(()))
+        else:
+            total = front[1]
+        return total
 
     def _go_back(self, stop: Stop, back: FloatArray) -> FloatArray:
         """Take back what the later causes want of the states; fill in this cause on the way."""
         states = self.before.pop()
-        for axis, is_finding in reversed(stop.closes):
-            unexplained = np.zeros_like(back) if is_finding else back
-            back = np.stack((unexplained, back), axis=axis)
+        for axis, closed in reversed(stop.closes):
+            fits = (np.ones(1), np.ones(1)) if closed is None else self.laid_out.fits[closed]
+            back = np.stack(np.broadcast_arrays(*(back * fit for fit in fits)), axis=axis)
         if_left, if_came = (back[0], back[1]) if stop.drives else (back, back)
         absent, present = self._presence(stop, states.ndim)
         wanted = if_left * (absent * self.laid_out.absent[:, stop.cause])
         for course in self.laid_out.courses[stop.cause]:
             wanted = wanted + self._meet(stop, course, states * present, if_came) * present
         for bit in reversed(stop.opens):
-            unexplained, explained = self.laid_out.start[bit]
-            wanted = wanted[0] * unexplained + wanted[1] * explained
+            starts = self.laid_out.start[bit]
+            wanted = sum((one * start for one, start in zip(wanted, starts, strict=True)), start=np.zeros(()))
         return wanted
 
     def _meet(self, stop: Stop, course: Course, states: FloatArray, back: FloatArray) -> FloatArray:
@@ -192,16 +203,38 @@ class _Passage:
 def _push(states: FloatArray, presses: tuple[Press, ...], stop: Stop) -> FloatArray:
     """Let a present cause explain what it can; ``states`` is a fresh array and is used up."""
     for press in presses:
+        if press.graded is not None:
+            _push_graded(np.moveaxis(states, stop.axis_of[press.bit], 0), press.graded)
+            continue
         low, high = _halves(states, stop.axis_of[press.bit])
         high += low * (1 - press.stay)
         low *= press.stay
     return states
 
 
+def _push_graded(front: FloatArray, rows: FloatArray) -> None:
+    """Let a present cause raise a finding that was not seen clearly, in place; from the top down."""
+    for state in range(len(rows) - 1, 0, -1):
+        front[state] *= rows[state]
+        front[state] += front[:state].sum(axis=0) * (rows[state] - rows[state - 1])
+    front[0] *= rows[0]
+
+
+def _pull_graded(front: FloatArray, rows: FloatArray) -> None:
+    """Transpose of :func:`_push_graded`, in place."""
+    for state in range(len(rows)):
+        front[state] *= rows[state]
+        for higher in range(state + 1, len(rows)):
+            front[state] += front[higher] * (rows[higher] - rows[higher - 1])
+
+
 def _pull(back: FloatArray, presses: tuple[Press, ...], stop: Stop) -> FloatArray:
     """Transpose of :func:`_push`, on a copy."""
     back = back.copy()
     for press in presses:
+        if press.graded is not None:
+            _pull_graded(np.moveaxis(back, stop.axis_of[press.bit], 0), press.graded)
+            continue
         low, high = _halves(back, stop.axis_of[press.bit])
         low *= press.stay
         low += high * (1 - press.stay)

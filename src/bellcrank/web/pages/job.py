@@ -62,8 +62,9 @@ def complaint(number: JobNumber, shop: OpenShop, form: Form) -> Response:
 @router.post("/jobs/{number}/found")
 def found(number: JobNumber, shop: OpenShop, form: Form) -> Response:
     """Record the result of a check."""
-    by = read_settings(shop).mechanic
-    return act(shop, number, form, lambda: record_finding(shop, number, form.text("check"), form.text("result"), by))
+    by, unsure = read_settings(shop).mechanic, form.text("unsure") == "yes"
+    check, result = form.text("check"), form.text("result")
+    return act(shop, number, form, lambda: record_finding(shop, number, check, result, by, unsure=unsure))
 
 
 @router.post("/jobs/{number}/repaired")
