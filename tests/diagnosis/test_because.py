@@ -49,6 +49,14 @@ def test_a_finding_weighs_as_much_as_it_moves_the_odds_with_all_else_kept_and_on
             assert abs(alone - kept) < 3.0
 
 
+def test_a_finding_she_only_thinks_counts_for_less_in_both_weights_and_says_so():
+    thought = Found("timing", "r1", unsure=True)
+    told = all_of(reasons("key", HIT, thought))["the mark comes early, only thought so"]
+    assert told.decibans == pytest.approx(decibans("key", HIT, thought) - decibans("key", HIT), abs=1e-6)
+    assert told.alone == pytest.approx(decibans("key", thought) - decibans("key"), abs=1e-6)
+    assert told.alone < decibans("key", EARLY) - decibans("key")
+
+
 def test_a_repair_that_failed_is_a_reason_like_a_finding():
     told = all_of(reasons("plug", HIT, FAILED))["“Do mend-plug” did not cure it"]
     assert told.decibans == pytest.approx(decibans("plug", HIT, FAILED) - decibans("plug", HIT), abs=1e-6)

@@ -66,4 +66,4 @@ def _combination(one: CombinationLine) -> str:
 
 def _place(sheet: WhySheet) -> str:
     place = f"Number {sheet.place} of the causes" if sheet.place else "It happened to the machine"
-    return f"{place} on the {sheet.machine}; {percent(sheet.on_arrival)} that it came in with it."
+    return f"{place}; {percent(sheet.on_arrival)} that it came in with it."

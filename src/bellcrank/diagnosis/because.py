@@ -16,9 +16,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from bellcrank.diagnosis.belief import Belief, gather, level_of
-from bellcrank.diagnosis.case import Case, Repaired
+from bellcrank.diagnosis.case import Case, Found, Repaired
 from bellcrank.diagnosis.network import NOT_LISTED, NOT_LISTED_WORDS, CompiledPack
-from bellcrank.stats.evidence import Evidence, Question, Sighting, Standing
+from bellcrank.stats.evidence import Evidence, Question, Standing
 from bellcrank.stats.fault_network import FloatArray
 from bellcrank.stats.weighing import weigh
 
@@ -165,12 +165,17 @@ def _weights(compiled: CompiledPack, belief: Belief) -> _Told:
     failed = _failed(belief.case)
     left = [_decibans(_now(compiled, _left_out(belief.case, place)))[0] for place, _ in failed]
     only = [_decibans(_now(compiled, Case(belief.case.complaints, (repair,))))[0] for _, repair in failed]
-    says = tuple(compiled.checks[one.check].results[level_of(compiled, one)].says for one in belief.findings)
+    says = (_says(compiled, one) for one in belief.findings)
     return _Told(
         says=(*says, *(f"“{compiled.repairs[repair.repair].words}” did not cure it" for _, repair in failed)),
         kept=np.vstack([decibans[0] - decibans[1:], *(decibans[0] - one for one in left)]),
         alone=np.vstack([alone[1:] - alone[0], *(one - alone[0] for one in only)]),
     )
+
+
+def _says(compiled: CompiledPack, found: Found) -> str:
+    says = compiled.checks[found.check].results[level_of(compiled, found)].says
+    return f"{says}, only thought so" if found.unsure else says
 
 
 def _failed(case: Case) -> list[tuple[int, Repaired]]:
@@ -191,7 +196,7 @@ def _now(compiled: CompiledPack, case: Case) -> FloatArray:
 
 def _each_alone(compiled: CompiledPack, belief: Belief) -> FloatArray:
     """Give the belief by the complaint alone, then with each finding alone; shape (1 + findings, causes)."""
-    sightings = tuple(Sighting(one.finding, one.level) for one in belief.evidence.sightings)
+    sightings = tuple(replace(one, after=0, since=None) for one in belief.evidence.sightings)
     standings = tuple(Standing(one.finding) for one in belief.evidence.standings)
     every = frozenset(range(len(sightings)))
     questions = (Question(without=every), *(Question(without=every - {place}) for place in range(len(sightings))))
