@@ -137,7 +137,8 @@ def _on_its_own(kept: float, alone: float) -> str:
     if abs(alone) < LEAST_WEIGHT:
         return " (nothing on its own)"
     same_way = kept * alone > 0 and abs(kept) >= LEAST_WEIGHT
-    return f" ({_times(alone) if same_way else times_said(alone)} on its own)"
+    times = _times(alone) if _times(alone) == SLIGHTLY else f"{_times(alone)} times"
+    return f" ({times if same_way else times_said(alone)} on its own)"
 
 
 def _note(told: _Told, place: int, cause: int, beside: Mapping[int, FloatArray]) -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 class ReasonLine:
     """What one finding, or one repair that failed, says about a cause."""
 
-    words: str  # "the mark comes early: 2 times more likely (30 on its own)"
+    words: str  # "the mark comes early: twice as likely (30 times on its own)"
     note: str  # "says much the same as “the keyway is off”", "" when its two weights agree
     decibans: float  # ten times the logarithm of how it moves the odds, all else kept [dB]
     alone_decibans: float  # the same from what is believed by the complaint alone [dB]
