@@ -30,6 +30,7 @@ KEYS = {
     "repair-parts.csv": ("repair", "words"),
 }
 TAKEN_WHOLE = {"results.csv", "repair-parts.csv"}  # the kind's lines of one check or repair replace all of the system's
+MAY_BE_MISSING = {"likelihoods-given.csv"}  # a kind that has nothing to say in it needs no such file
 NAMES = {"check": "checks.csv", "cause": "causes.csv", "root": "causes.csv", "consequence": "causes.csv"}
 NAMES |= {"repair": "repairs.csv"}
 NAMED = ("causes.csv", "checks.csv", "repairs.csv")  # what systems may name of each other
@@ -91,7 +92,8 @@ class KindTables:
 
     def _put_together(self, name: str) -> list[Line]:
         keys = KEYS[name]
-        own = read_lines(self.own, name)
+        needed = name not in MAY_BE_MISSING or (self.own / name).is_file()
+        own = read_lines(self.own, name) if needed else []
         refuse_twice(own, *keys)
         lines: dict[tuple[str, ...], Line] = {}
         for system in self.used:

@@ -186,7 +186,7 @@ class Repair:
     tools: tuple[str, ...]
     off_first: tuple[str, ...]
     hazards: tuple[str, ...]
-    touches: tuple[str, ...]  # blade, engine, fuel, governor, flywheel: what the release list asks about afterwards
+    touches: tuple[str, ...]  # of TOUCHED: what the release list asks about afterwards
     origin: Origin
 
 
@@ -205,6 +205,7 @@ class ReleaseItem:
     hazards: tuple[str, ...]
     source: str
     runs_engine: bool = False  # proven with the engine running: only after all that is proven standing still
+    kinds: tuple[str, ...] = ()  # of machines it is asked of; none: of all
 
 
 @dataclass(frozen=True, slots=True)

@@ -65,6 +65,7 @@ def release_item(line: Line) -> ReleaseItem:
         hazards=line.several("hazards"),
         source=line.words("source"),
         runs_engine=line.yes("runs_engine"),
+        kinds=line.several("kinds"),
     )
 
 
