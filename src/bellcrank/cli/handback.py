@@ -52,7 +52,7 @@ class Typed(TypedDict):
 
 @click.command("handback")
 @number_argument
-@click.option("--answer", multiple=True, metavar="ITEM=yes|no|none", help="Answer an item of the list; may be repeated.")
+@click.option("--answer", multiple=True, metavar="ITEM=yes|no|none", help="Answer an item of the list; repeatable.")
 @click.option("--stop-times", default="", metavar="“2.4 2.5 2.6”", help="Seconds the blade took to stop, three tries.")
 @click.option("--timing", default=STOPWATCH, type=click.Choice([*FRAMES, STOPWATCH]), help="How they were taken.")
 @click.option("--made-before-july-1982", "old", is_flag=True, help="The mower is that old: other limits hold.")
