@@ -7,6 +7,7 @@ from bellcrank.diagnosis.case import NOT_SURE, Case, Found, Repaired
 from bellcrank.diagnosis.disagreement import disagreement
 from bellcrank.diagnosis.findings import Dated, counting, repairs_of
 from bellcrank.diagnosis.network import COMPLAINT, NOT_LISTED, CompiledPack
+from bellcrank.diagnosis.readings import fits
 from bellcrank.errors import NotFound
 from bellcrank.stats.evidence import Evidence, Question, Sighting, Standing
 from bellcrank.stats.weighing import Weighing, weigh
@@ -88,12 +89,17 @@ def gather(compiled: CompiledPack, case: Case) -> tuple[tuple[Found, ...], Evide
 
 def _sighting(compiled: CompiledPack, one: Dated) -> Sighting:
     """Make a finding a sighting; one that was not seen clearly fits the other results as well, though less."""
-    level = level_of(compiled, one.found)
-    if not one.found.unsure:
-        return Sighting(one.found.check, level, one.after, one.since)
-    levels = range(len(compiled.checks[one.found.check].results))
-    weights = tuple(1.0 if other == level else ONLY_THOUGHT for other in levels)
-    return Sighting(one.found.check, level, one.after, weights=weights)
+    found, level = one.found, level_of(compiled, one.found)
+    check = compiled.checks[found.check]
+    if found.reading is not None and check.scale is not None:
+        weights = fits(check, check.scale, found.reading)
+    elif found.unsure:
+        weights = tuple(1.0 if other == level else ONLY_THOUGHT for other in range(len(check.results)))
+    else:
+        weights = ()
+    if sum(weight > 0 for weight in weights) <= 1:
+        return Sighting(found.check, level, one.after, one.since)
+    return Sighting(found.check, level, one.after, weights=weights)
 
 
 def mend_of(compiled: CompiledPack, before: tuple[Repaired, ...], repair: Repaired) -> Mapping[str, float]:

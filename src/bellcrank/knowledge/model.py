@@ -14,6 +14,7 @@ from bellcrank.fastening.keys import ParallelKey, WoodruffKey
 from bellcrank.fastening.screw_tables import ScrewTables
 from bellcrank.fastening.strength import Material, StrengthClass
 from bellcrank.knowledge.assembly import Assembly
+from bellcrank.knowledge.scale import Scale
 from bellcrank.sources import Origin, Source
 
 
@@ -149,6 +150,7 @@ class Check:
     runs_engine: bool
     origin: Origin
     tries_to_start: bool = False  # the cord is pulled and it may fire
+    scale: Scale | None = None  # of a reading, where the check gives one
 
 
 @dataclass(frozen=True, slots=True)

@@ -176,8 +176,12 @@ def _checks(tables: KindTables) -> tuple[Check, ...]:
     rows: dict[str, list[Likelihood]] = defaultdict(list)
     for line in tables.belonging("likelihoods.csv", "check"):
         rows[line.words("check")].append(records.likelihood(line))
-    lines = tables.lines("checks.csv")
-    return tuple(records.check(line, results[line.words("id")], rows[line.words("id")]) for line in lines)
+    scales = {line.words("check"): records.scale_of(line) for line in tables.belonging("scales.csv", "check")}
+    return tuple(
+        replace(records.check(line, results[name], rows[name]), scale=scales.get(name))
+        for line in tables.lines("checks.csv")
+        for name in (line.words("id"),)
+    )
 
 
 def _repairs(tables: KindTables) -> tuple[Repair, ...]:

@@ -201,6 +201,10 @@ def _checks(library: Library, pack: Pack) -> Gaps:
         yield from unknown(check.id, where, "hazard", check.hazards, library.hazards)
         if check.minutes <= 0:
             yield check.id, f"{where}: it takes {check.minutes:g} min; it must be above 0."
+        if check.scale is not None:
+            told = {result.id for result in check.results}
+            yield from unknown(check.id, f"scale of {where}", "result", check.scale.results, told)
+            yield from unknown(check.id, f"scale of {where}", "reading for", told, check.scale.results)
         if not check.likelihoods:
             yield check.id, f"{where}: it tells nothing of any cause. Give it rows or leave it out."
 

@@ -15,7 +15,8 @@ def tell(event: KeptEvent, pack: Pack) -> str:
         counted = body.get("counted", {})
         pulls = f": {counted['jerks']} of {counted['of']} pulls" if {"jerks", "of"} <= counted.keys() else ""
         thought = ", only thought so" if body.get("unsure") else ""
-        return f"{_finding(pack, body['check'], body['result'])}{pulls}{thought}"
+        read = f" ({body['typed']})" if body.get("typed") else ""
+        return f"{_finding(pack, body['check'], body['result'])}{pulls}{thought}{read}"
     if event.kind == "complaint":
         words = next((one.words for one in pack.complaints if one.id == body["complaint"]), body["complaint"])
         return f"complaint: {words}"

@@ -53,6 +53,8 @@ class NextView:
     cautions: tuple[CautionLine, ...]
     choices: tuple[ChoiceView, ...]
     target: str
+    id: str
+    reading_unit: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,6 +190,8 @@ def _next(line: NextLine, number: int) -> NextView:
         cautions=line.cautions,
         choices=choices(line, number),
         target=line.target or "",
+        id=line.id,
+        reading_unit=line.reading_unit,
     )
 
 
