@@ -10,7 +10,7 @@ WORDS = {
     ALWAYS: "every machine",
     STRIKE: "hit something",
     "blade": "blade taken off or changed",
-    "tool": "chain, head or clutch touched",
+    "tool": "cutting tool or clutch touched",
     "engine": "engine opened",
     "fuel": "fuel side opened",
     "governor": "governor or carburettor touched",

@@ -38,6 +38,14 @@ class Severity(StrEnum):
     NUISANCE = "nuisance"
 
 
+class EngineRuns(StrEnum):
+    """What a complaint leaves of the engine, as a pack's table says it."""
+
+    YES = "yes"  # it runs, a check may ask for it
+    NO = "no"  # it does not run, a check may try to start it
+    NEVER = "never"  # it must not be started as long as the complaint stands: it would not stop, or burn
+
+
 class Signal(StrEnum):
     """Signal words of ANSI Z535: what happens if the hazard is not avoided."""
 
@@ -75,6 +83,7 @@ class Complaint:
     weight: float  # share of jobs of this kind that come in with it [-]
     engine_runs: bool  # whether a check may ask for the engine to run
     origin: Origin
+    may_start: bool = True  # whether a check may try to start it
 
 
 @dataclass(frozen=True, slots=True)
