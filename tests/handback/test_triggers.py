@@ -30,6 +30,27 @@ def test_a_saw_goes_back_only_with_brake_idle_interlock_switch_and_guards_proven
     assert {"chain-brake", "still-at-idle", "throttle-lock"} & ids(MOWER, *TRIGGERS) == set()
 
 
+@pytest.mark.parametrize("kind", read_library().packs)
+def test_every_kind_proves_switch_guards_and_no_leak_before_it_goes_back(kind):
+    asked_always = ids(kind, "always") & {one.id for one in ITEMS if one.hard}
+    assert {"kill-switch", "fuel-leak", "plug-lead-last"} <= asked_always
+    assert asked_always & {"guards", "hand-guards"}
+
+
+@pytest.mark.parametrize(
+    ("kind", "item"),
+    [
+        (MOWER, "blade-control"),
+        ("snow-thrower", "tool-stops"),
+        ("tiller", "tool-stops"),
+        (SAW, "still-at-idle"),
+        ("generator", "leakage-device"),
+    ],
+)
+def test_what_turns_or_strikes_is_proven_safe_on_every_machine_that_has_it(kind, item):
+    assert item in ids(kind, "always")
+
+
 def test_what_names_no_kind_is_asked_of_every_kind():
     everyone = {one.id for one in ITEMS if not one.kinds}
     assert {"fuel-leak", "kill-switch", "flywheel-key"} <= everyone

@@ -18,10 +18,10 @@ def test_a_copy_of_the_packs_reads_like_the_program_s_own(packs: Path):
 
 
 def test_a_new_kind_of_machine_is_a_folder_of_data(packs: Path, spoil: Spoil):
-    shutil.copytree(packs / MOWER, packs / "edger")
-    spoil("edger/pack.toml", 'kind = "walk-behind-mower"', 'kind = "edger"')
+    shutil.copytree(packs / MOWER, packs / "flail-mower")
+    spoil("flail-mower/pack.toml", 'kind = "walk-behind-mower"', 'kind = "flail-mower"')
     library = read_library(packs)
-    assert list(library.packs)[:2] == ["edger", MOWER]
+    assert list(library.packs)[:2] == ["flail-mower", MOWER]
     assert problems(library) == ()
 
 

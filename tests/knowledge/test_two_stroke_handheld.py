@@ -163,7 +163,7 @@ def test_whoever_goes_to_chain_clutch_or_head_is_warned_of_it(pack: Pack) -> Non
     behind = [
         one for one in (*pack.checks, *pack.repairs) if NEAR_THE_TOOL & set(one.access) and one.id != "crank-seals"
     ]
-    assert [one.id for one in behind if not {"tool-turns", "sharp-chain"} <= set(one.hazards)] == []
+    assert [one.id for one in behind if not {"chain-turns", "sharp-chain"} <= set(one.hazards)] == []
 
 
 def test_the_plug_lead_is_off_before_the_flywheel_comes_off(pack: Pack) -> None:

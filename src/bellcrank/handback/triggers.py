@@ -9,8 +9,8 @@ from bellcrank.knowledge.model import ReleaseItem
 WORDS = {
     ALWAYS: "every machine",
     STRIKE: "hit something",
-    "blade": "blade taken off or changed",
-    "tool": "cutting tool or clutch touched",
+    "blade": "blade, auger or tines touched",
+    "tool": "chain, head or clutch touched",
     "engine": "engine opened",
     "fuel": "fuel side opened",
     "governor": "governor or carburettor touched",

@@ -18,6 +18,7 @@ from bellcrank.shop.texts import LONG, amount, clean, clean_line
 NOT_KEPT_YET = 0
 SHORT_WORD = 2  # letters; so short a word has no endings
 LONGEST_STEM = 4  # letters of a word that must agree
+REFUSALS = ("does not", "doesn't", "will not", "do not", "don't")  # all said as "won't"
 SKIPPED = {"the", "a", "it", "then", "when", "is", "let", "go", "back", "on"}
 
 
@@ -123,8 +124,10 @@ def _needed(words: str) -> list[frozenset[str]]:
 
 
 def _plain(text: str) -> list[str]:
-    plain = text.casefold().replace("’", "'").replace("does not", "won't").replace("doesn't", "won't")
-    return plain.replace("will not", "won't").replace(",", " ").replace(".", " ").split()
+    plain = text.casefold().replace("’", "'").replace(",", " ").replace(".", " ")
+    for refusal in REFUSALS:
+        plain = plain.replace(refusal, "won't")
+    return plain.split()
 
 
 def pack_at_the_door(shop: Shop, kind: str) -> Pack:
