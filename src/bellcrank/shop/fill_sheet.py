@@ -72,6 +72,8 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         work=_work(shop, job, KeptForWork(torques, reckoned_lines(job), hand), settings.torque_unit),
         release=_release(shop, job),
         price=price_sheet(job, settings, compiled, found.belief if found else None),
+        verdict=found.verdict if found else None,
+        combinations=found.combinations if found else (),
     )
 
 
