@@ -41,10 +41,10 @@ def test_every_kind_proves_switch_guards_and_no_leak_before_it_goes_back(kind):
     ("kind", "item"),
     [
         (MOWER, "blade-control"),
-        ("snow-thrower", "tool-stops"),
-        ("tiller", "tool-stops"),
+        ("snow-thrower", "auger-stops"),
+        ("tiller", "tines-stop"),
         (SAW, "still-at-idle"),
-        ("generator", "leakage-device"),
+        ("generator", "leakage-trips"),
     ],
 )
 def test_what_turns_or_strikes_is_proven_safe_on_every_machine_that_has_it(kind, item):
