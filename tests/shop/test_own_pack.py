@@ -20,6 +20,7 @@ from bellcrank.shop.own_pack import (
 )
 from bellcrank.shop.own_typed import CauseTyped, CheckTyped, ShowsTyped, systems_of
 from bellcrank.shop.packs import compiled_now, pack_now
+from bellcrank.shop.replay import replay
 
 KIND = "walk-behind-mower"
 NEST = CauseTyped("mouse nest under the shroud", minutes="20 min", access=("shroud-off",), price="4")
@@ -157,6 +158,14 @@ def test_what_is_taken_back_is_asked_of_no_new_job_and_stays_in_the_old(shop, jo
     assert (after.causes, after.cure, after.surprise) == (before.causes, before.cure, before.surprise)
     assert not [one for one in job_sheet(shop, another).next if one.id.startswith("own-")]
     assert entry_named(shop, name).taken_back_by == "Ina"
+
+
+def test_a_job_that_used_what_was_taken_back_is_still_replayed(shop, job):
+    record_finding(shop, job, "fuel-look", "sour")
+    name = add_cause(shop, job, NEST)
+    before = replay(shop, job)
+    take_back_entry(shop, name)
+    assert replay(shop, job) == before
 
 
 def test_the_words_of_one_taken_back_may_be_used_again_under_another_name(shop, job, another):

@@ -27,7 +27,7 @@ def test_a_step_says_what_is_lacking_and_what_to_do_instead(shop, job):
     sheet = job_sheet(shop, job)
     lacking = step(sheet, "compression-gauge").lacking
     assert lacking.tools == ("compression gauge",)
-    assert lacking.says == "Takes a compression gauge, not in this shop. Borrow or hire it, or buy from about 25 EUR."
+    assert lacking.says == "Takes a compression gauge, not in this shop. Borrow or hire, or buy from about 25 EUR."
     instead = step(sheet, lacking.instead)
     assert (instead.kind, instead.words, instead.lacking) == (lacking.instead_kind, lacking.instead_words, None)
 
@@ -75,7 +75,7 @@ def test_the_minutes_are_held_against_the_price(shop):
     assert line.worth == "It would save about 20 min on this job, worth 18 EUR. It pays for itself with this one."
     dear = lacking_line(Lacking(("leak-down tester", "compressed air"), 20.0, None), shop.library, terms)
     assert dear.worth == "It would save about 20 min on this job, worth 18 EUR."
-    assert dear.says.startswith("Takes a leak-down tester and an air compressor, not in this shop. Borrow or hire them")
+    assert dear.says.startswith("Takes a leak-down tester and an air compressor, not in this shop. Borrow or hire")
     assert (dear.price, dear.lend) == ("165.00", True)
     assert lacking_line(Lacking(("spark tester",), 0.0, None), shop.library, terms).worth == ""
 

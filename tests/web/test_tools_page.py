@@ -24,5 +24,5 @@ def test_the_sheet_says_what_is_not_here_and_what_to_do_instead(client):
     client.post("/settings/tools", data={})
     page = client.get("/jobs/202/checks").text
     assert "not here: jet wires" in page
-    assert "Takes jet wires, not in this shop. Buy it from about 8 EUR." in page
+    assert "Takes jet wires, not in this shop. Buy from about 8 EUR." in page
     assert "<b>Instead:</b> Fit a" in page

@@ -34,5 +34,5 @@ def _lines(tools: tuple[ToolLine, ...], currency: str) -> list[str]:
 
 
 def _missing(one: ToolLine, currency: str) -> str:
-    get = "borrow or hire it, or buy from" if one.lend else "buy from"
+    get = "borrow or hire, or buy from" if one.lend else "buy from"
     return wrap(f"{one.id}: {get} about {one.price} {currency}", first="  ", indent="    ")

@@ -102,8 +102,7 @@ def _says(tools: Iterable[Tool], price: Decimal, currency: str) -> str:
     named = list(tools)
     *others, last = (one.words for one in named)
     what = f"{', '.join(others)} and {last}" if others else last
-    them = "them" if len(named) > 1 else "it"
-    get = f"Borrow or hire {them}, or buy from" if all(one.lend for one in named) else f"Buy {them} from"
+    get = "Borrow or hire, or buy from" if all(one.lend for one in named) else "Buy from"
     return f"Takes {what}, not in this shop. {get} about {price:.0f} {currency}."
 
 

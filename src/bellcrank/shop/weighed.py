@@ -4,6 +4,8 @@ from dataclasses import dataclass
 
 from bellcrank.diagnosis.belief import Belief, believe
 from bellcrank.diagnosis.network import CompiledPack, compile_pack, pack_given
+from bellcrank.shop.because_sheet import CombinationLine, VerdictLine
+from bellcrank.shop.fill_because import combination_lines, verdict_line
 from bellcrank.shop.fill_causes import cause_lines, cure_line, next_lines
 from bellcrank.shop.packs import compiled_now
 from bellcrank.shop.premises import Shop
@@ -22,11 +24,13 @@ class Weighed:
     causes: tuple[CauseLine, ...]
     next: tuple[NextLine, ...]
     cure: CureLine
+    verdict: VerdictLine | None
+    combinations: tuple[CombinationLine, ...]
 
 
 def belief_of(shop: Shop, job: JobRecord) -> Belief:
     """Weigh the case of a job; without a complaint the findings alone are weighed."""
-    compiled, case = _compiled(shop, job), job.case
+    compiled, case = compiled_of(shop, job), job.case
     return shop.answers.answer(("belief", compiled, case), lambda: believe(compiled, case))
 
 
@@ -34,13 +38,16 @@ def weighed(shop: Shop, job: JobRecord) -> Weighed | None:
     """Weigh the case of a job and say what follows; None while no complaint is known."""
     if not job.complaints:
         return None
-    question = ("sheet", _compiled(shop, job), job.case, tool_terms(shop))
+    question = ("sheet", compiled_of(shop, job), job.case, tool_terms(shop))
     return shop.answers.answer(question, lambda: _weigh(shop, job))
 
 
-def _compiled(shop: Shop, job: JobRecord) -> CompiledPack:
-    """Give the pack of a job's machine, with the rows that hold while its complaints stand."""
-    usual = compiled_now(shop, job.job.machine.kind, job.names_used)
+def compiled_of(shop: Shop, job: JobRecord, used: frozenset[str] | None = None) -> CompiledPack:
+    """Give the pack of a job's machine, with the rows that hold while its complaints stand.
+
+    ``used`` names the checks and repairs of the whole job where ``job`` is a part of it.
+    """
+    usual = compiled_now(shop, job.job.machine.kind, job.names_used if used is None else used)
     told = frozenset(job.case.complaints) & {one.complaint for one in usual.pack.given}
     if not told:
         return usual
@@ -49,10 +56,12 @@ def _compiled(shop: Shop, job: JobRecord) -> CompiledPack:
 
 
 def _weigh(shop: Shop, job: JobRecord) -> Weighed:
-    compiled, belief = _compiled(shop, job), belief_of(shop, job)
+    compiled, belief = compiled_of(shop, job), belief_of(shop, job)
     return Weighed(
         belief=belief,
         causes=cause_lines(compiled, belief),
         next=next_lines(compiled, belief, shop.library, tool_terms(shop)),
         cure=cure_line(compiled, belief),
+        verdict=verdict_line(compiled, belief),
+        combinations=() if belief.cured else combination_lines(compiled, belief),
     )
