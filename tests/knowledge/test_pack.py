@@ -156,12 +156,12 @@ def test_a_kind_s_own_line_takes_the_place_of_its_system_s(packs: Path):
 
 
 def test_a_kind_may_leave_out_what_its_systems_have(packs: Path, spoil: Spoil):
-    spoil(f"{MOWER}/pack.toml", "systems = [", 'leave_out = ["magnet", "primer-failed"]\nsystems = [')
-    spoil(f"{MOWER}/shares.csv", "wont-start,primer-failed,", "wont-start,carbon,")
+    spoil(f"{MOWER}/pack.toml", "systems = [", 'leave_out = ["magnet", "flywheel-magnet"]\nsystems = [')
+    spoil(f"{MOWER}/shares.csv", "wont-start,flywheel-magnet,", "wont-start,carbon,")
     pack = read_library(packs).packs[MOWER]
     assert "magnet" not in {one.id for one in pack.checks}
-    assert not any("primer-failed" in repair.fixes for repair in pack.repairs)
-    assert not any(row.cause == "primer-failed" for check in pack.checks for row in check.likelihoods)
+    assert not any("flywheel-magnet" in repair.fixes for repair in pack.repairs)
+    assert not any(row.cause == "flywheel-magnet" for check in pack.checks for row in check.likelihoods)
 
 
 @pytest.mark.parametrize(
