@@ -65,10 +65,10 @@ def test_the_shipped_library_has_no_problem():
             ",,new-blade,",
             "there is no repair “new-blade” that fixes it",
         ),
-        ("causes.csv", "hit something hard,event,safety,.005", "hit something hard,event,safety,", "nor a prevalence"),
+        ("causes.csv", "hit something hard,event,safety,.0045", "hit something hard,event,safety,", "nor a prevalence"),
         (
             "causes.csv",
-            "hit something hard,event,safety,.005",
+            "hit something hard,event,safety,.0045",
             "hit something hard,event,safety,1.5",
             "prevalence is 1.5",
         ),

@@ -182,3 +182,21 @@ def test_refuses_what_two_systems_of_a_kind_both_have(packs: Path):
         file.write("coil-dead,coil dead,fuel,function,,new-coil,guess,trade-table\n")
     with pytest.raises(KnowledgeFault, match=r"“coil-dead” stands in systems/fuel/causes.csv, line 10, too"):
         read_library(packs)
+
+
+def test_a_row_is_worth_as_many_jobs_as_its_table_says_else_eight_and_a_leak_row_twenty_four():
+    # The reference gives 8 jobs to a cause's row and 24 to the leak row where nothing else is known (guess).
+    checks = {one.id: one for one in read_library().packs[MOWER].checks}
+    weights = {(row.check, row.cause): row.weight for check in checks.values() for row in check.likelihoods}
+    assert weights["blade-look", "blade-bent"] == 8
+    assert weights["spark-tester", "coil-dead"] == 8
+    assert weights["count-jerks", "key-sheared"] == 30
+    assert (checks["blade-look"].leak_weight, checks["count-jerks"].leak_weight) == (24, 30)
+
+
+def test_refuses_a_row_that_is_worth_nothing(packs: Path, spoil: Spoil, line_of: LineOf):
+    name = f"{MOWER}/likelihoods.csv"
+    row = "blade-look,blade-bent,0.06;0.1;0.79;0.02;0.03,guess,trade-table,"
+    spoil(name, row, f"{row}0")
+    with pytest.raises(KnowledgeFault, match=rf"{name}, line {line_of(name, row)}: “weight” is 0; it must be above 0"):
+        read_library(packs)

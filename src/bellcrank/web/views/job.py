@@ -54,6 +54,7 @@ class NextView:
     target: str
     id: str
     reading_unit: str
+    instrument: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,6 +190,7 @@ def _next(line: NextLine, number: int) -> NextView:
         target=line.target or "",
         id=line.id,
         reading_unit=line.reading_unit,
+        instrument=line.instrument,
     )
 
 
