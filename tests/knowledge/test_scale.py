@@ -55,7 +55,7 @@ def test_tells_of_a_scale_that_misses_the_results_of_its_check(packs: Path, spoi
     [
         ("compression-gauge", "limits 275 and 620 kPa; errs by about 5 %, at least 15 kPa"),
         ("stop-time", "limit 3 s; errs by about 0.15 s"),
-        ("coil-gap", "limits 0.02 and 0.15 and 0.36 mm; errs by about 0.03 mm"),
+        ("coil-gap", "limits 0.02, 0.15 and 0.36 mm; errs by about 0.03 mm"),
     ],
 )
 def test_says_its_limits_and_how_far_the_instrument_errs(check: str, words: str):

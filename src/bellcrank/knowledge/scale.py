@@ -29,7 +29,8 @@ class Scale:
 
     def words(self) -> str:
         """Say the limits and how far such an instrument errs, in the unit of the scale."""
-        limits = " and ".join(f"{convert(limit, self.unit, self.kind):.4g}" for limit in self.limits)
+        *first, last = (f"{convert(limit, self.unit, self.kind):.4g}" for limit in self.limits)
+        limits = f"{', '.join(first)} and {last}" if first else last
         least = convert(self.error_least, self.unit, self.kind) - convert(0.0, self.unit, self.kind)
         share = f"{100 * self.error_share:.2g} %, at least " if self.error_share else ""
         named = "limits" if len(self.limits) > 1 else "limit"
