@@ -13,7 +13,8 @@ def test_ten_cases_beforehand_and_three_of_five():
 
 
 def test_none_of_twenty_still_leaves_a_chance():
-    # Source: row 27 of the design reference for diagnosis, computed apart from this program: Jeffreys, 0 of 20; the upper end leaves 5 % above it
+    # Source: row 27 of the design reference for diagnosis, computed apart from this program:
+    # Jeffreys, 0 of 20; the upper end leaves 5 % above it
     believed = Beta(0.5, 0.5).after(0, 20)
     assert believed.mean == pytest.approx(0.023810, abs=1e-5)
     assert believed.below(0.95) == pytest.approx(0.090476, abs=1e-5)
@@ -22,13 +23,13 @@ def test_none_of_twenty_still_leaves_a_chance():
 @pytest.mark.parametrize("counts", [(0.02, 3.0), (1, 1), (5, 10), (60, 900), (0.5, 4000), (2000, 3000), (80000, 20)])
 @pytest.mark.parametrize("value", [1e-6, 0.01, 0.2, 0.4, 0.5, 0.9, 0.9999])
 def test_agrees_with_a_general_library(counts, value):
-    # Oracle: scipy.stats.beta
+    # Oracle: the beta distribution of scipy
     assert beta_up_to(value, *counts) == pytest.approx(stats.beta.cdf(value, *counts), abs=1e-11)
 
 
 @pytest.mark.parametrize("counts", [(0.5, 20.5), (3, 1), (12.5, 200)])
 def test_its_ends_are_those_of_a_general_library(counts):
-    # Oracle: scipy.stats.beta
+    # Oracle: the beta distribution of scipy
     assert Beta(*counts).interval(0.9) == pytest.approx(stats.beta.interval(0.9, *counts), abs=1e-9)
 
 

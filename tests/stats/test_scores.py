@@ -22,7 +22,8 @@ def test_the_brier_score_taken_apart():
 
 
 def test_said_against_came():
-    assert binned(SAID, CAME) == (Bin(10, pytest.approx(0.1), 1), Bin(10, pytest.approx(0.4), 5), Bin(10, pytest.approx(0.8), 7))  # fmt: skip
+    expected = ((10, 0.1, 1), (10, 0.4, 5), (10, 0.8, 7))
+    assert binned(SAID, CAME) == tuple(Bin(count, pytest.approx(said), came) for count, said, came in expected)
 
 
 def test_a_sure_forecast_has_its_bin():
