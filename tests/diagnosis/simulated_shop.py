@@ -8,6 +8,8 @@ from bellcrank.diagnosis.case import Case, Found, Repaired
 from bellcrank.diagnosis.closed_case import ClosedCase
 from bellcrank.diagnosis.network import COMPLAINT, NOT_LISTED, compile_pack
 
+IN_VAIN = 0.2  # [-] of jobs in which something else is mended first
+
 
 def changed(pack, rng, *, shares=0.7, rows=0.5):
     """Give a pack whose shares and rows are off by noise in the log odds; shares of a complaint keep their sum."""
@@ -39,7 +41,7 @@ def changed(pack, rng, *, shares=0.7, rows=0.5):
 
 
 def closed_cases(pack, count, rng, *, looks=4, told=0.6):
-    """Draw closed cases: faults that bring the complaint about, what some checks show, and the repair that cures."""
+    """Draw closed cases: faults of which one brings the complaint about, what some checks show, and the repair."""
     compiled = compile_pack(pack)
     drawn = []
     while len(drawn) < count:
@@ -47,10 +49,10 @@ def closed_cases(pack, count, rng, *, looks=4, told=0.6):
         here = _faults(compiled.network, rng)
         strengths = 1 - compiled.network.findings[COMPLAINT + complaint].rows[0]
         blocks = here & (rng.uniform(size=here.shape) < strengths)
-        for place in np.flatnonzero(blocks.any(axis=1))[:1]:
-            names = [compiled.network.names[one] for one in np.flatnonzero(blocks[place])]
-            if NOT_LISTED not in names:
-                drawn.append(_closed(compiled, str(complaint), here[place], names, (looks, told), rng))
+        for place in np.flatnonzero(blocks.sum(axis=1) == 1)[:1]:
+            name = compiled.network.names[int(np.flatnonzero(blocks[place])[0])]
+            if name != NOT_LISTED and compiled.causes[name].repair:
+                drawn.append(_closed(compiled, str(complaint), here[place], name, (looks, told), rng))
     return drawn
 
 
@@ -68,16 +70,18 @@ def _faults(network, rng, machines=400):
     return here
 
 
-def _closed(compiled, complaint, here, blockers, habits, rng):
+def _closed(compiled, complaint, here, blocker, habits, rng):
+    """Some facts, some checks, now and then a repair in vain, and the one that cures."""
     looks, told = habits
     story = [one for one in compiled.pack.checks if one.story and rng.uniform() < told]
     others = [one for one in compiled.pack.checks if not one.story]
-    pointing = [one for one in others if compiled.looks_at[one.id] & set(blockers)]
+    pointing = [one for one in others if blocker in compiled.looks_at[one.id]]
     picked = {one.id: one for some in (pointing, others) for one in _some(some, looks, rng)}.values()
-    causes = rng.permutation(blockers).tolist()
-    repairs = [Repaired(compiled.causes[one].repair, "cured" if one == causes[-1] else "not-cured") for one in causes]
     found = [_found(compiled, check, here, rng) for check in (*story, *picked)]
-    return ClosedCase(Case((complaint,), (*found, *repairs)), told=len(story), named=causes[-1])
+    cures = Repaired(compiled.causes[blocker].repair, "cured")
+    vain = [one.id for one in compiled.pack.repairs if blocker not in one.fixes]
+    before = [Repaired(str(rng.choice(vain)), "not-cured")] if vain and rng.uniform() < IN_VAIN else []
+    return ClosedCase(Case((complaint,), (*found, *before, cures)), told=len(story), named=blocker)
 
 
 def _some(checks, count, rng):

@@ -12,6 +12,7 @@ import math
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 
 from bellcrank.diagnosis.belief import gather, level_of
 from bellcrank.diagnosis.case import Case, Repaired
@@ -22,10 +23,10 @@ from bellcrank.diagnosis.network import CompiledPack
 from bellcrank.errors import OutOfRange
 from bellcrank.knowledge.model import Check
 from bellcrank.knowledge.records import LEAK_ROW
+from bellcrank.stats.evidence import Question
 from bellcrank.stats.updating import sums_of
-from bellcrank.stats.weighing import weigh
+from bellcrank.stats.weighing import Weighing, weigh
 
-CONFIRMED = 0.9  # [-] a cause this sure takes a result of a check that looks at it for itself
 LEAST_COUNTED = 1e-3  # [-] parts of a case not worth a line
 
 
@@ -44,11 +45,11 @@ def lesson_of(compiled: CompiledPack, closed: ClosedCase, cures: tuple[Cure, ...
     weighed = holding(compiled, closed.case.complaints)
     try:
         _, evidence = gather(weighed, closed.case)
-        arrived = weigh(weighed.network, evidence).arrived[0]
+        each = tuple(Question(without=frozenset({place})) for place in range(len(evidence.sightings)))
+        weighing = weigh(weighed.network, evidence, each) if each else None
         cured = [_cured(weighed, closed, cure) for cure in cures]
     except OutOfRange:  # too much to be weighed exactly: it teaches nothing
         return Counts()
-    there = dict(zip(weighed.network.names, arrived.tolist(), strict=True))
     last = cures[-1].repairs if cures else ()
     return Counts(
         jobs={complaint: 1.0 for cure in cures for complaint in cure.complaints},
@@ -59,7 +60,7 @@ def lesson_of(compiled: CompiledPack, closed: ClosedCase, cures: tuple[Cure, ...
             for cause, part in one.parts.items()
             if part >= LEAST_COUNTED
         },
-        results=_results(weighed, closed.case, there, cured),
+        results=_results(weighed, closed.case, weighing, cured) if weighing else {},
         minutes={last[-1]: sums_of(closed.minutes)} if closed.minutes and last else {},
     )
 
@@ -92,22 +93,25 @@ def _parts(compiled: CompiledPack, before: Case, cure: Cure) -> Mapping[str, flo
 
 
 def _results(
-    compiled: CompiledPack, case: Case, there: Mapping[str, float], cured: Sequence[_Cured]
+    compiled: CompiledPack, case: Case, weighing: Weighing, cured: Sequence[_Cured]
 ) -> Mapping[tuple[str, str, str], float]:
     counted: defaultdict[tuple[str, str, str], float] = defaultdict(float)
-    for dated in counting(compiled, case):
+    for place, dated in enumerate(counting(compiled, case)):
         check = compiled.checks[dated.found.check]
-        level = level_of(compiled, dated.found)
-        for cause, part in _whose(_chances(check, there, cured, dated.after)).items():
-            for result, share in _latent(check, cause, level).items():
-                if part * share >= LEAST_COUNTED:
-                    counted[check.id, cause, result] += part * share
+        without = dict(zip(compiled.network.names, weighing.arrived[place].tolist(), strict=True))
+        chances = _chances(check, without, cured, dated.after)
+        for (cause, level), part in parts_in(check, chances, level_of(compiled, dated.found)).items():
+            if part >= LEAST_COUNTED:
+                counted[check.id, cause, check.results[level].id] += part
     return dict(counted)
 
 
-def _chances(check: Check, there: Mapping[str, float], cured: Sequence[_Cured], after: int) -> Mapping[str, float]:
-    """Chance of each cause a check looks at that it was there then; a cure took away what it mended."""
-    chances = {row.cause: there[row.cause] for row in check.likelihoods}
+def _chances(check: Check, without: Mapping[str, float], cured: Sequence[_Cured], after: int) -> Mapping[str, float]:
+    """Chance of each cause a check looks at that it was there then, by everything but this result.
+
+    A confirmed cause was there, and the cure took away what it mended.
+    """
+    chances = {row.cause: without[row.cause] for row in check.likelihoods}
     for one in cured:
         mended = bool(one.cure.repairs) and after > one.before
         known = {**dict.fromkeys(one.ruled_out, 0.0), **one.parts}
@@ -115,29 +119,34 @@ def _chances(check: Check, there: Mapping[str, float], cured: Sequence[_Cured], 
     return chances
 
 
-def _whose(chances: Mapping[str, float]) -> Mapping[str, float]:
-    """Say whose a result is: the one confirmed cause's, or shared among causes and a sound machine by their chances."""
-    sure = [cause for cause, chance in chances.items() if chance >= CONFIRMED]
-    if len(sure) == 1:
-        return {sure[0]: 1.0}
-    none = math.prod(1 - chance for chance in chances.values())
-    total = sum(chances.values())
-    shared = {cause: (1 - none) * chance / total for cause, chance in chances.items() if chance > 0}
-    return {LEAK_ROW: none, **shared}
+def parts_in(check: Check, chances: Mapping[str, float], level: int) -> Mapping[tuple[str, int], float]:
+    """Say how often each cause was there and went how far itself, given what was seen; the highest of all is seen.
 
-
-def _latent(check: Check, cause: str, level: int) -> Mapping[str, float]:
-    """Say how far a cause itself went when a result was seen: what a sound machine shows anyway may have gone further.
-
-    Rows are kept without what a sound machine shows (net), results are seen with it: the higher of both is seen.
+    The leak row gets the part in which no cause was there. Over many machines a row gets what it shows, whatever else
+    is in them: its chance to be there times its own chances.
     """
-    results = [one.id for one in check.results]
-    row = next((one.probabilities for one in check.likelihoods if one.cause == cause), None)
-    if row is None:
-        return {results[level]: 1.0}
-    alone = [row[m] * check.leak[level] for m in range(level)]
-    own = row[level] * sum(check.leak[: level + 1])
-    total = sum(alone) + own
-    if not total:
-        return {results[level]: 1.0}
-    return {results[m]: chance / total for m, chance in enumerate([*alone, own])}
+    leak = _cumulative(check.leak)
+    rows = {row.cause: _cumulative(row.probabilities) for row in check.likelihoods}
+
+    def up_to(most: int, but: str = "") -> float:
+        """Chance that leak and all causes but one stay at a level or below."""
+        if most < 0:
+            return 0.0
+        return leak[most] * math.prod(
+            1 - chance * (1 - rows[cause][most]) for cause, chance in chances.items() if cause != but
+        )
+
+    seen = up_to(level) - up_to(level - 1)
+    if seen <= 0:
+        return {}
+    none = math.prod(1 - chance for chance in chances.values()) * check.leak[level] / seen
+    parts = {(LEAK_ROW, level): none}
+    for row in check.likelihoods:
+        rest = up_to(level, row.cause), up_to(level - 1, row.cause)
+        for own, chance in enumerate(row.probabilities[: level + 1]):
+            parts[row.cause, own] = chances[row.cause] * chance * (rest[0] - (own < level) * rest[1]) / seen
+    return parts
+
+
+def _cumulative(row: Sequence[float]) -> Sequence[float]:
+    return list(accumulate(row))
