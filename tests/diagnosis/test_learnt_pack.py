@@ -66,11 +66,11 @@ def test_shares_never_come_to_more_than_all():
 
 
 def test_rows_move_by_their_counts():
-    # by hand: (8 * (.05, .15, .80) + (4, 0, 0)) / 12 and (24 * (.97, .02, .01) + (0, 6, 0)) / 30
+    # by hand: (16 * (.05, .15, .80) + (4, 0, 0)) / 20 and (48 * (.97, .02, .01) + (0, 6, 0)) / 54
     counts = Counts(results={("spark", "coil", "r0"): 4.0, ("spark", LEAK_ROW, "r1"): 6.0})
     pack = with_learnt(PACK, counts, MODELLED).pack
-    assert row_of(pack, "spark", "coil") == pytest.approx((4.4 / 12, 1.2 / 12, 6.4 / 12))
-    assert row_of(pack, "spark", LEAK_ROW) == pytest.approx((23.28 / 30, 6.48 / 30, 0.24 / 30))
+    assert row_of(pack, "spark", "coil") == pytest.approx((4.8 / 20, 2.4 / 20, 12.8 / 20))
+    assert row_of(pack, "spark", LEAK_ROW) == pytest.approx((46.56 / 54, 6.96 / 54, 0.48 / 54))
 
 
 def test_what_was_learnt_is_called_the_shops_own():

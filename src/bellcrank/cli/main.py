@@ -22,6 +22,7 @@ COMMANDS = {
     "next": "Rank the causes with reasons, and what to check next.",
     "found": "Record what a check has shown.",
     "repaired": "Record a repair and whether it cured the machine.",
+    "was": "Say which cause it was, and how long the repair took.",
     "take-back": "Take back what was recorded last, or one entry.",
     "steps": "Show the way in to a part and back out, and tick steps off.",
     "torque": "Give a torque for every fastener, or compute one.",
@@ -43,6 +44,7 @@ COMMANDS = {
     "price": "Add up parts and labour, and write the invoice.",
     "handback": "Go through the release list and hand the machine back.",
     "paper": "Write the job sheet, quote, invoice or tag as a PDF.",
+    "learnt": "Show what closed jobs taught, and swap counts with shops.",
     "packs": "Check the knowledge packs.",
 }
 

@@ -10,7 +10,7 @@ from bellcrank.diagnosis.counts import Counts
 from bellcrank.errors import NotUnderstood
 from bellcrank.stats.updating import LogSums
 
-DIGITS = 4  # a ten-thousandth of a job
+DIGITS = 4  # a ten-thousandth of a job, or of a logarithm
 NAME = re.compile(r"[a-z0-9][a-z0-9-]{0,59}|-")
 MOST_JOBS = 1e6
 ROUNDING = 1e-2  # [-] jobs that sums may miss each other by

@@ -1,4 +1,4 @@
-"""A demo shop in a harbour town: three mowers at three stages and three seasons of closed jobs, all of it invented."""
+"""A demo shop in a harbour town: three mowers at three stages and two seasons of closed jobs, all of it invented."""
 
 from dataclasses import replace
 from datetime import timedelta
@@ -9,7 +9,6 @@ from bellcrank.shop.fill_sheet import bench_sheet, job_sheet
 from bellcrank.shop.findings import record_finding, record_repair
 from bellcrank.shop.hand import record_readings
 from bellcrank.shop.intake import Story, take_in
-from bellcrank.shop.learning import learn
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import pack_of, read_record
 from bellcrank.shop.release import record_proof
@@ -93,7 +92,6 @@ def load_demo(shop: Shop) -> str:
     )
     _go_half_way(this_morning, hunting)
     _nearly_finish(this_morning, running_on)
-    learn(shop, kind)
     return f"The demo shop is open with jobs {struck}, {hunting} and {running_on}."
 
 

@@ -1,4 +1,4 @@
-"""The demo shop's past: closed jobs of three seasons, drawn by chance but always the same, so that there is something
+"""The demo shop's past: closed jobs of two seasons, drawn by chance but always the same, so that there is something
 to learn from. The town is by the sea: water gets into the fuel, and mowers stand in damp boathouses over winter.
 """
 
@@ -19,8 +19,8 @@ from bellcrank.shop.storage.jobs import FIRST_NUMBER, KeptMachine, Owner, add_jo
 
 JOBS = 48
 SEED = 1871  # of the draw; any other gives another past
-DAYS_APART = 21.0  # [days] on average
-HERE_MORE_OFTEN: Mapping[str, float] = {"water-in-fuel": 4.0, "stale-fuel": 1.6, "plug-fouled": 1.5, "rope-broken": 1.5}
+DAYS_APART = 14.0  # [days] on average
+HERE_MORE_OFTEN: Mapping[str, float] = {"water-in-fuel": 8.0, "stale-fuel": 2.0, "plug-fouled": 2.0}
 LOOKS = 3  # [-] checks that tell of the cause, made on a job
 SLOWER = 1.25  # [-] this shop's minutes over the pack's, as a rule
 MODELS = (
@@ -87,7 +87,7 @@ def _events(past: _PastJob) -> Iterator[tuple[str, dict[str, object]]]:
 def _draw(compiled: CompiledPack, rng: np.random.Generator) -> _PastJob:
     """Draw a complaint, its cause, what the checks showed and the repair, one cause a job."""
     pack = compiled.pack
-    weights = np.array([one.weight for one in pack.complaints])
+    weights = np.array([one.weight**2 for one in pack.complaints])  # the rare ones go to the next town
     complaint = pack.complaints[rng.choice(len(weights), p=weights / weights.sum())].id
     named = [one for one in pack.causes if one.repair and one.shares.get(complaint)]
     often = np.array([one.shares[complaint] * HERE_MORE_OFTEN.get(one.id, 1.0) for one in named])

@@ -30,7 +30,7 @@ from bellcrank.shop.texts import clean_line
 from bellcrank.shop.words import counted
 
 FORMAT, VERSION = "bellcrank-counts", 1
-LARGEST = 2 * 2**20  # [bytes]
+LARGEST = 1_000_000  # [bytes] a dozen years of a busy shop
 FIRST_YEAR, LAST_YEAR = 2000, 2199
 
 
@@ -41,9 +41,7 @@ class Brought:
     kind: str
     years: tuple[int, ...]
     jobs: float
-    complaints: int
     causes: int
-    results: float  # results of checks
     minutes: float  # times of repairs
     unknown: tuple[str, ...]  # names this shop does not know; what is counted of them is left out
     doubt: str  # why it may count the same jobs twice, "" when nothing says so
@@ -78,7 +76,7 @@ def _file(kind: str, years: Mapping[int, Counts]) -> dict[str, Any]:
 def read_counts(shop: Shop, data: bytes) -> ReadCounts:
     """Read a file of counts, or refuse with what is wrong with it."""
     if len(data) > LARGEST:
-        raise _not_counts(f"it has {len(data) / 2**20:.1f} MB, and counts of any shop fit into {LARGEST // 2**20} MB")
+        raise _not_counts(f"it has {len(data) / 1e6:.1f} MB, and counts of any shop fit into 1 MB")
     try:
         plain = json.loads(data.decode("utf-8-sig"), parse_constant=_no_number)
     except (UnicodeDecodeError, ValueError, RecursionError):
@@ -126,30 +124,38 @@ def look_at(shop: Shop, read: ReadCounts) -> Brought:
     """Say what a file would bring."""
     total = added((counts, 1.0) for counts in read.years.values())
     pack = usual_now(shop, read.kind).pack
-    unknown = _unknown(pack, total)
-    jobs, results = sum(total.jobs.values()), sum(total.results.values())
-    years = tuple(sorted(read.years))
-    span = str(years[0]) if len(years) == 1 else f"{years[0]} to {years[-1]}"
-    took = sum(one.count for one in total.minutes.values())
-    words = (
-        f"{counted(round(jobs), 'job', 'jobs')} with a known cure, {counted(round(results), 'result', 'results')} of "
-        f"checks and {counted(round(took), 'time', 'times')} of repairs, of {span}."
-    )
     return Brought(
         kind=read.kind,
-        years=years,
-        jobs=jobs,
-        complaints=len(total.jobs),
+        years=tuple(sorted(read.years)),
+        jobs=sum(total.jobs.values()),
         causes=len({cause for _, cause in total.causes}),
-        results=results,
-        minutes=took,
-        unknown=unknown,
+        minutes=sum(one.count for one in total.minutes.values()),
+        unknown=unknown_names(pack, total),
         doubt=_doubt(shop, read),
-        words=words,
+        words=in_words(read.years),
     )
 
 
-def _unknown(pack: Pack, counts: Counts) -> tuple[str, ...]:
+def in_words(years: Mapping[int, Counts]) -> str:
+    """Say how much some years of counts are."""
+    total, named = added((counts, 1.0) for counts in years.values()), sorted(years)
+    span = str(named[0]) if len(named) == 1 else f"{named[0]} to {named[-1]}"
+    causes = len({cause for _, cause in total.causes})
+    checks = len({check for check, _, _ in total.results})
+    took = sum(one.count for one in total.minutes.values())
+    return (
+        f"{counted(round(sum(total.jobs.values())), 'job', 'jobs')} with a known cure, "
+        f"{counted(causes, 'cause', 'causes')}, results of {counted(checks, 'check', 'checks')} and "
+        f"{counted(round(took), 'time', 'times')} of repairs, from {span}"
+    )
+
+
+def years_of(kept: KeptImport) -> Mapping[int, Counts]:
+    """Give the counts another shop gave, by year."""
+    return {int(year): from_plain(plain, year) for year, plain in json.loads(kept.years).items()}
+
+
+def unknown_names(pack: Pack, counts: Counts) -> tuple[str, ...]:
     """Name what the other shop counted that this one does not know, its own causes and checks."""
     causes = {one.id for one in pack.causes} | {LEAK_ROW, NOT_LISTED}
     checks = {one.id: {result.id for result in one.results} for one in pack.checks}
@@ -172,7 +178,7 @@ def _doubt(shop: Shop, read: ReadCounts) -> str:
         kept = [one for one in read_imports(connection, read.kind) if one.stands and one.sha256 != read.sha256]
         own = own_counts(read_lessons(connection, read.kind, CLOSED))
     for one in kept:
-        earlier = {int(year): from_plain(plain, year) for year, plain in json.loads(one.years).items()}
+        earlier = years_of(one)
         if _holds(read.years, earlier) or _holds(earlier, read.years):
             return (
                 f"All that one of both files holds stands in the other, “{one.file_name}”: they seem to be of one "

@@ -22,6 +22,7 @@ from bellcrank.web.pages import (
     hand,
     handback,
     job,
+    learnt,
     money,
     numbers,
     numbers_others,
@@ -59,7 +60,21 @@ def create_app(shop: Shop, hosts: tuple[str, ...] = HOSTS) -> FastAPI:
     )
     app.state.shop = shop
     app.state.pulls = PullsAtWork(shop.library, one_pull)
-    for page in (bench, job, cord, work, handback, money, papers, numbers, hand, pulls, numbers_others, settings):
+    for page in (
+        bench,
+        job,
+        cord,
+        work,
+        handback,
+        money,
+        papers,
+        numbers,
+        hand,
+        pulls,
+        numbers_others,
+        learnt,
+        settings,
+    ):
         app.include_router(page.router)
     app.mount("/static", Shelf(directory=STATIC), name="static")
     _answer_refusals(app)
