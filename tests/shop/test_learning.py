@@ -5,6 +5,7 @@ from datetime import timedelta
 
 import pytest
 
+from bellcrank.bootstrap import open_shop
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
 from bellcrank.shop import learnt
 from bellcrank.shop.demo_past import JOBS, add_past
@@ -145,6 +146,13 @@ def test_what_the_last_jobs_are_told_by_was_learnt_before_them(shop):
     after = learnt_sheet(shop)
     assert after.closed_jobs == JOBS + 1
     assert after.rightness == before  # the new one left two causes open, so it is not scored
+
+
+def test_another_programs_writing_is_seen(shop):
+    before, other = share(shop), open_shop(shop.folder, now=shop.now)
+    close(other)
+    other.close()
+    assert share(shop) > before
 
 
 def lesson(pack, taught):

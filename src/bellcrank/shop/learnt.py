@@ -16,6 +16,7 @@ from bellcrank.shop.storage.jobs import CLOSED
 from bellcrank.shop.storage.lessons import (
     KeptImport,
     KeptLesson,
+    State,
     read_imports,
     read_lessons,
     state_of_learning,
@@ -57,11 +58,15 @@ def learnt_now(shop: Shop, usual: CompiledPack) -> CompiledPack:
 def taught_now(shop: Shop, usual: CompiledPack) -> Taught:
     """Give all that was learnt, worked out once for each state of the jobs and each day."""
     kind, today = usual.pack.kind, shop.now().date()
-    with shop.storage.reading() as connection:
-        state = state_of_learning(connection, kind, CLOSED)
+    state = shop.answers.answer(("learning", kind, shop.storage.mark()), lambda: _state(shop, kind))
     if not state.lessons and not state.imports:
         return Taught(usual, None, Gate(0, 0.0, 0.0))
     return shop.answers.answer(("taught", usual, state, today), lambda: _taught(shop, usual, today))
+
+
+def _state(shop: Shop, kind: str) -> State:
+    with shop.storage.reading() as connection:
+        return state_of_learning(connection, kind, CLOSED)
 
 
 def _taught(shop: Shop, usual: CompiledPack, today: date) -> Taught:

@@ -11,7 +11,7 @@ from bellcrank.errors import OutOfRange
 NINETEEN_IN_TWENTY = 0.95  # [-]
 MOST_TERMS = 400  # [-] of the continued fraction; about the root of the larger count is enough
 CLOSE = 1e-15  # [-] relative, where the fraction stops
-HALVINGS = 60  # [-] of the interval from 0 to 1: finer than a double can tell
+HALVINGS = 34  # [-] of the interval from 0 to 1: to 6e-11
 
 
 @dataclass(frozen=True, slots=True)

@@ -68,12 +68,16 @@ class State:
 def state_of_learning(connection: Connection, kind: str, closed: tuple[str, ...]) -> State:
     """Say in which state learning is, in a moment: every page asks."""
     fresh = (lesson.c.kind == kind) & job.c.state.in_(closed) & (job.c.changed_at == lesson.c.closed_at)
-    counted = connection.execute(
-        select(func.count(), func.max(lesson.c.turn)).select_from(lesson.join(job)).where(fresh)
-    ).one()
     stands = (imported_counts.c.kind == kind) & imported_counts.c.taken_back_at.is_(None)
-    came = connection.execute(select(func.count(), func.max(imported_counts.c.id)).where(stands)).one()
-    return State(counted[0], counted[1] or 0, came[0], came[1] or 0)
+    lessons, turn = (
+        select(one).select_from(lesson.join(job)).where(fresh).scalar_subquery()
+        for one in (func.count(), func.coalesce(func.max(lesson.c.turn), 0))
+    )
+    imports, newest = (
+        select(one).where(stands).scalar_subquery()
+        for one in (func.count(imported_counts.c.id), func.coalesce(func.max(imported_counts.c.id), 0))
+    )
+    return State(*connection.execute(select(lessons, turn, imports, newest)).one())
 
 
 def read_closed_jobs(connection: Connection, kind: str, closed: tuple[str, ...]) -> tuple[ClosedJob, ...]:
