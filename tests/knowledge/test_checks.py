@@ -8,6 +8,7 @@ from bellcrank.knowledge.pack import read_library
 
 MOWER = "walk-behind-mower"
 Spoil = Callable[[str, str, str], None]
+LineOf = Callable[[str, str], int]
 
 
 def test_the_shipped_library_has_no_problem():
@@ -19,22 +20,51 @@ def test_the_shipped_library_has_no_problem():
     [
         ("links.csv", "strike,crank-bent,", "strike,crank-broken,", "there is no cause “crank-broken”"),
         ("links.csv", "strike,crank-bent,.18", "strike,crank-bent,1", "must lie between 0 and 1"),
-        ("links.csv", "strike,crank-bent,", "strike,blade-bent,", "stands there 2 times"),
         ("links.csv", "strike,crank-bent,", "key-sheared,flywheel-loose,", "bring each other about in a circle"),
-        ("likelihoods.csv", "spark-tester,coil-dead,", "spark-tester,coil-dad,", "there is no cause “coil-dad”"),
-        ("likelihoods.csv", "spark-tester,coil-dead,0.05;", "spark-tester,coil-dead,0.5;", "sum to 1"),
-        ("likelihoods.csv", "magnet,-,0.98;0.02", "magnet,-,0.98;0.01;0.01", "3 chances for 2 results"),
-        ("likelihoods.csv", "magnet,-,0.98;0.02", "magnet,-,1;0", "nothing at the bench is that sure"),
+        ("likelihoods.csv", "hit-something,strike,", "hit-something,strikes,", "there is no cause “strikes”"),
+        (
+            "../systems/ignition/likelihoods.csv",
+            "spark-tester,coil-dead,0.05;",
+            "spark-tester,coil-dead,0.5;",
+            "sum to 1",
+        ),
+        (
+            "../systems/ignition/likelihoods.csv",
+            "magnet,-,0.98;0.02",
+            "magnet,-,0.98;0.01;0.01",
+            "3 chances for 2 results",
+        ),
+        (
+            "../systems/ignition/likelihoods.csv",
+            "magnet,-,0.98;0.02",
+            "magnet,-,1;0",
+            "nothing at the bench is that sure",
+        ),
         ("checks.csv", ",shroud-off,plug lead", ",hood-off,plug lead", "there is no access “hood-off”"),
-        ("checks.csv", "closed-spark-tester", "open-spark-tester", "there is no hazard “open-spark-tester”"),
+        (
+            "../systems/ignition/checks.csv",
+            "closed-spark-tester",
+            "open-spark-tester",
+            "there is no hazard “open-spark-tester”",
+        ),
         ("results.csv", "hit-something,yes,", "hit-something,aye,", "its results must be no and yes"),
         ("access.csv", "starter-off,starter off,,", "starter-off,starter off,shroud-off,", "in a circle"),
         ("access.csv", ",,starter,", ",,starting-gear,", "no part “starting-gear” in an assembly"),
-        ("repairs.csv", ",flywheel-off,key,", ",flywheel-off,kay,", "no part “kay” in an assembly"),
-        ("repairs.csv", "coil-dead=.97", "coil-dud=.97", "there is no cause “coil-dud”"),
-        ("repairs.csv", "coil-dead=.97", "coil-dead=1", "the chance to mend a cause must lie between 0 and 1"),
-        ("causes.csv", ",,new-coil,", ",,,", "“coil-dead”: no repair"),
-        ("causes.csv", ",,new-coil,", ",,new-blade,", "there is no repair “new-blade” that fixes it"),
+        ("../systems/ignition/repairs.csv", ",flywheel-off,key,", ",flywheel-off,kay,", "no part “kay” in an assembly"),
+        ("repairs.csv", "blade-blunt=", "blade-blind=", "there is no cause “blade-blind”"),
+        (
+            "../systems/ignition/repairs.csv",
+            "coil-dead=.97",
+            "coil-dead=1",
+            "the chance to mend a cause must lie between 0 and 1",
+        ),
+        ("../systems/ignition/causes.csv", ",,new-coil,", ",,,", "“coil-dead”: no repair"),
+        (
+            "../systems/ignition/causes.csv",
+            ",,new-coil,",
+            ",,new-blade,",
+            "there is no repair “new-blade” that fixes it",
+        ),
         ("causes.csv", "hit something hard,event,safety,.005", "hit something hard,event,safety,", "nor a prevalence"),
         (
             "causes.csv",
@@ -42,7 +72,12 @@ def test_the_shipped_library_has_no_problem():
             "hit something hard,event,safety,1.5",
             "prevalence is 1.5",
         ),
-        ("causes.csv", ",,new-coil,guess,trade-table", ",,new-coil,guess,hearsay", "“hearsay” is not in common"),
+        (
+            "../systems/ignition/causes.csv",
+            ",,new-coil,guess,trade-table",
+            ",,new-coil,guess,hearsay",
+            "“hearsay” is not in common",
+        ),
         ("complaints.csv", "wont-start,won't start,.34", "wont-start,won't start,.54", "weights sum to 1.2"),
         ("shares.csv", "kicks-back,key-sheared,45", "kicks-back,key-sheared,75", "the shares sum to 126%"),
         ("shares.csv", "kicks-back,key-sheared", "kicks-hard,key-sheared", "there is no complaint “kicks-hard”"),
@@ -65,10 +100,11 @@ def test_tells_what_does_not_fit(packs: Path, spoil: Spoil, name: str, old: str,
     assert any(words in problem.words for problem in found), found
 
 
-def test_names_the_pack_and_file_of_a_problem(packs: Path, spoil: Spoil):
+def test_names_the_pack_the_file_and_the_line_of_a_problem(packs: Path, spoil: Spoil, line_of: LineOf):
     spoil(f"{MOWER}/links.csv", "strike,crank-bent,.18", "strike,crank-bent,1")
     problem = problems(read_library(packs))[0]
-    assert (problem.kind, problem.file) == (MOWER, "links.csv")
+    number = line_of(f"{MOWER}/links.csv", "strike,crank-bent")
+    assert (problem.kind, problem.where) == (MOWER, f"{MOWER}/links.csv, line {number}")
 
 
 def test_tells_of_a_cause_no_check_can_see(packs: Path):
@@ -79,7 +115,7 @@ def test_tells_of_a_cause_no_check_can_see(packs: Path):
 
 
 def test_tells_of_two_causes_that_look_the_same_to_every_check(packs: Path):
-    file = packs / MOWER / "likelihoods.csv"
+    file = packs / "systems" / "recoil-starter" / "likelihoods.csv"
     rows = file.read_text(encoding="utf-8").splitlines(keepends=True)
     others = [row for row in rows if ",rope-broken," not in row]
     twins = [row.replace(",recoil-spring,", ",rope-broken,") for row in rows if ",recoil-spring," in row]
@@ -97,3 +133,9 @@ def test_tells_of_a_source_nothing_rests_on(packs: Path):
 def test_tells_of_a_release_item_with_an_unknown_hazard(packs: Path, spoil: Spoil):
     spoil("common/release.csv", "blade-turns;sharp-blade", "blade-turns;blunt-blade")
     assert any("there is no hazard “blunt-blade”" in p.words for p in problems(read_library(packs)))
+
+
+def test_names_the_line_of_a_system_shared_by_several_kinds(packs: Path, spoil: Spoil, line_of: LineOf):
+    spoil("systems/ignition/repairs.csv", "coil-dead=.97", "coil-dead=1")
+    number = line_of("systems/ignition/repairs.csv", "coil-dead=1")
+    assert problems(read_library(packs))[0].where == f"systems/ignition/repairs.csv, line {number}"

@@ -18,10 +18,10 @@ def test_a_copy_of_the_packs_reads_like_the_program_s_own(packs: Path):
 
 
 def test_a_new_kind_of_machine_is_a_folder_of_data(packs: Path, spoil: Spoil):
-    shutil.copytree(packs / MOWER, packs / "tiller")
-    spoil("tiller/pack.toml", 'kind = "walk-behind-mower"', 'kind = "tiller"')
+    shutil.copytree(packs / MOWER, packs / "flail-mower")
+    spoil("flail-mower/pack.toml", 'kind = "walk-behind-mower"', 'kind = "flail-mower"')
     library = read_library(packs)
-    assert list(library.packs) == ["tiller", MOWER]
+    assert list(library.packs)[:2] == ["flail-mower", MOWER]
     assert problems(library) == ()
 
 
@@ -66,8 +66,8 @@ def test_counts_lines_right_behind_a_cell_of_two_lines(packs: Path, spoil: Spoil
 
 
 def test_refuses_a_name_that_stands_twice(packs: Path, spoil: Spoil, line_of: LineOf):
-    spoil(f"{MOWER}/causes.csv", "coil-gap-wrong,", "coil-dead,")
-    first = line_of(f"{MOWER}/causes.csv", "coil-dead,")
+    spoil("systems/ignition/causes.csv", "coil-gap-wrong,", "coil-dead,")
+    first = line_of("systems/ignition/causes.csv", "coil-dead,")
     with pytest.raises(KnowledgeFault, match=f"causes.csv, line {first + 1}: “coil-dead” stands in line {first}"):
         read_library(packs)
 
@@ -75,27 +75,41 @@ def test_refuses_a_name_that_stands_twice(packs: Path, spoil: Spoil, line_of: Li
 @pytest.mark.parametrize(
     ("name", "old", "new", "words"),
     [
-        ("results.csv", "spark-tester,jumps,", "spark-teaser,jumps,", "there is no check “spark-teaser”"),
-        ("likelihoods.csv", "spark-tester,coil-dead,", "spark-teaser,coil-dead,", "there is no check “spark-teaser”"),
+        ("results.csv", "hit-something,yes,", "hit-anything,yes,", "there is no check “hit-anything”"),
+        ("likelihoods.csv", "hit-something,strike,", "hit-anything,strike,", "there is no check “hit-anything”"),
+        ("../systems/ignition/results.csv", "magnet,holds,", "magnit,holds,", "no kind of machine has “magnit”"),
+        (
+            "../systems/ignition/likelihoods.csv",
+            "spark-tester,coil-dead,",
+            "spark-tester,coil-dad,",
+            "no kind .* “coil-dad”",
+        ),
+        ("../systems/ignition/repairs.csv", "coil-dead=.97", "coil-dud=.97", "no kind of machine has “coil-dud”"),
         ("shares.csv", "kicks-back,key-sheared", "kicks-back,key-shorn", "there is no cause “key-shorn”"),
-        ("repair-parts.csv", "new-key,", "newer-key,", "there is no repair “newer-key”"),
+        ("repair-parts.csv", "new-blade,", "newer-blade,", "there is no repair “newer-blade”"),
     ],
 )
 def test_refuses_a_line_that_belongs_to_nothing(packs: Path, spoil: Spoil, name: str, old: str, new: str, words: str):
     spoil(f"{MOWER}/{name}", old, new)
-    with pytest.raises(KnowledgeFault, match=rf"{name}, line \d+: {words}"):
+    with pytest.raises(KnowledgeFault, match=rf"{name.removeprefix('../')}, line \d+: {words}"):
+        read_library(packs)
+
+
+def test_refuses_a_link_that_stands_twice(packs: Path, spoil: Spoil):
+    spoil(f"{MOWER}/links.csv", "strike,crank-bent,", "strike,blade-bent,")
+    with pytest.raises(KnowledgeFault, match=r"line \d+: “strike, blade-bent” stands in line \d+ already. Keep one"):
         read_library(packs)
 
 
 def test_refuses_a_check_without_a_leak_row(packs: Path, spoil: Spoil):
-    spoil(f"{MOWER}/likelihoods.csv", "spark-tester,-,", "spark-tester,strike,")
+    spoil("systems/ignition/likelihoods.csv", "spark-tester,-,", "spark-tester,oil-low,")
     with pytest.raises(KnowledgeFault, match=r"checks.csv, line \d+: “spark-tester” has no row for cause “-”"):
         read_library(packs)
 
 
 def test_refuses_two_rows_for_one_cause(packs: Path, spoil: Spoil):
-    spoil(f"{MOWER}/likelihoods.csv", "spark-tester,coil-gap-wrong,", "spark-tester,coil-dead,")
-    with pytest.raises(KnowledgeFault, match=r"line \d+: “spark-tester” has a row for “coil-dead” already"):
+    spoil("systems/ignition/likelihoods.csv", "spark-tester,coil-gap-wrong,", "spark-tester,coil-dead,")
+    with pytest.raises(KnowledgeFault, match=r"line \d+: “spark-tester, coil-dead” stands in line \d+ already"):
         read_library(packs)
 
 
@@ -126,4 +140,45 @@ def test_names_the_place_where_a_toml_file_breaks(packs: Path, spoil: Spoil):
 def test_refuses_a_key_in_a_unit_no_standard_prints(packs: Path, spoil: Spoil):
     spoil("common/woodruff-keys.csv", "4x6.5x16,mm", "4x6.5x16,cm")
     with pytest.raises(KnowledgeFault, match=r"woodruff-keys.csv, line \d+: “unit” is “cm”; it must be one of: in, mm"):
+        read_library(packs)
+
+
+def test_a_kind_s_own_line_takes_the_place_of_its_system_s(packs: Path):
+    checks = packs / MOWER / "checks.csv"
+    shared = (packs / "systems" / "ignition" / "checks.csv").read_text(encoding="utf-8").splitlines()
+    line = next(one for one in shared if one.startswith("plug-gap,"))
+    with checks.open("a", encoding="utf-8") as file:
+        file.write(line.replace(",,1,wire gauge,", ",,7,wire gauge,") + "\n")
+    before, after = (read_library(root).packs[MOWER].checks for root in (None, packs))
+    assert {one.id: one.minutes for one in before}["plug-gap"] == 1
+    assert {one.id: one.minutes for one in after}["plug-gap"] == 7
+    assert len(before) == len(after)
+
+
+def test_a_kind_may_leave_out_what_its_systems_have(packs: Path, spoil: Spoil):
+    spoil(f"{MOWER}/pack.toml", "systems = [", 'leave_out = ["magnet", "primer-failed"]\nsystems = [')
+    spoil(f"{MOWER}/shares.csv", "wont-start,primer-failed,", "wont-start,carbon,")
+    pack = read_library(packs).packs[MOWER]
+    assert "magnet" not in {one.id for one in pack.checks}
+    assert not any("primer-failed" in repair.fixes for repair in pack.repairs)
+    assert not any(row.cause == "primer-failed" for check in pack.checks for row in check.likelihoods)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "words"),
+    [
+        ("systems = [", 'leave_out = ["magnit"]\nsystems = [', "leave_out names “magnit”, which no kind has"),
+        ('"fuel"', '"feul"', "there is no system “feul”; it must be one of: air-filter, "),
+    ],
+)
+def test_refuses_a_system_or_a_left_out_name_that_is_not_there(packs: Path, spoil: Spoil, old, new, words):
+    spoil(f"{MOWER}/pack.toml", old, new)
+    with pytest.raises(KnowledgeFault, match=words):
+        read_library(packs)
+
+
+def test_refuses_what_two_systems_of_a_kind_both_have(packs: Path):
+    with (packs / "systems" / "fuel" / "causes.csv").open("a", encoding="utf-8") as file:
+        file.write("coil-dead,coil dead,fuel,function,,new-coil,guess,trade-table\n")
+    with pytest.raises(KnowledgeFault, match=r"“coil-dead” stands in systems/fuel/causes.csv, line 10, too"):
         read_library(packs)

@@ -62,6 +62,10 @@ def _seen(network, evidence, present, gone):
             continue
         there = [c for c, p in enumerate(present) if p and gone[c] >= sighting.after]
         table = network.findings[sighting.finding]
+        if sighting.weights:
+            steps = [_at_most(table, level, there) - _at_most(table, level - 1, there) for level in range(table.levels)]
+            chance *= float(np.dot(sighting.weights, steps))
+            continue
         chance *= _at_most(table, sighting.level, there) - _at_most(table, sighting.level - 1, there)
     return chance
 
@@ -105,4 +109,16 @@ def _history(network, standing, present, gone, mute):
         stood = any(gone[c] >= standing.stood_after for c in blockers)
         still = standing.gone_after is not None and any(gone[c] >= standing.gone_after for c in blockers)
         total += weight * (stood and not still)
+    return total
+
+
+def brute_force_joint(network, evidence, here, not_here):
+    """P(evidence, and these causes are there now, and those are not), by listing every world."""
+    total = 0.0
+    for present in product((0, 1), repeat=len(network.names)):
+        for weight, gone in _goings(network, evidence, present):
+            now = {network.names[c] for c, p in enumerate(present) if p and gone[c] == len(evidence.mends)}
+            if here <= now and not (not_here & now):
+                seen = _seen(network, evidence, present, gone) * _stood(network, evidence, present, gone)
+                total += _prior(network, present) * weight * seen
     return total

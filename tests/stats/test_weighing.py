@@ -12,7 +12,7 @@ from bellcrank.stats.evidence import Evidence, Question, Sighting, Standing
 from bellcrank.stats.fault_network import NetworkCause, NetworkFinding, fault_network
 from bellcrank.stats.weighing import weigh
 
-from .brute_force import brute_force
+from .brute_force import brute_force, brute_force_joint
 from .drawn import COMPLAINTS, draw_evidence, draw_network
 from .general_library import as_bayes_net, posteriors
 
@@ -68,6 +68,73 @@ def test_agrees_with_a_general_purpose_library(seed):
     weighing = weigh(network, Evidence(tuple(Sighting(name, level) for name, level in seen.items())))
     expected = posteriors(as_bayes_net(network, seen), seen, network.names)
     assert weighing.now[0] == pytest.approx(expected, abs=1e-9)
+
+
+@pytest.mark.parametrize("repairs", [0, 1, 2])
+@pytest.mark.parametrize("seed", range(10))
+def test_findings_not_seen_clearly_are_weighed_by_how_well_each_level_fits(seed, repairs):
+    # Oracle: brute_force.py; weights of zero among them, and questions that leave such a finding out.
+    rng = np.random.default_rng(500 + seed)
+    network = draw_network(rng, causes=5, findings=4, most_touched=4)
+    evidence = draw_evidence(rng, network, repairs)
+    unclear = tuple(
+        replace(one, weights=tuple(_weights(rng, network.findings[one.finding].levels)), since=None)
+        if rng.random() < 0.7
+        else one
+        for one in evidence.sightings
+    )
+    evidence = replace(evidence, sightings=unclear)
+    questions = (Question(), *(Question(without=frozenset({place})) for place in range(len(unclear))))
+    weighing = weigh(network, evidence, questions)
+    for row, question in enumerate(questions):
+        kept = tuple(one for place, one in enumerate(unclear) if place not in question.without)
+        probability, now, arrived, blocking = brute_force(network, replace(evidence, sightings=kept))
+        assert weighing.evidence[row] == pytest.approx(probability, rel=1e-12)
+        assert weighing.now[row] == pytest.approx(now, abs=1e-12)
+        assert weighing.arrived[row] == pytest.approx(arrived, abs=1e-12)
+        assert weighing.blocking[row] == pytest.approx(blocking, abs=1e-12)
+
+
+def _weights(rng, levels):
+    weights = rng.random(levels) * (rng.random(levels) < 0.7)
+    return weights if weights.any() else np.ones(levels)
+
+
+def test_a_finding_whose_levels_all_fit_alike_says_nothing():
+    rng = np.random.default_rng(8)
+    network = draw_network(rng, causes=7, findings=5)
+    base = draw_evidence(rng, network, repairs=1)
+    unclear = replace(
+        base, sightings=(*base.sightings, Sighting("f0", 0, 1, weights=(1.0,) * network.findings["f0"].levels))
+    )
+    assert weigh(network, unclear).now == pytest.approx(weigh(network, base).now, abs=1e-12)
+
+
+def test_a_finding_that_fits_one_level_only_is_seen_clearly():
+    rng = np.random.default_rng(9)
+    network = draw_network(rng, causes=7, findings=5)
+    for level in range(network.findings["f1"].levels):
+        weights = tuple(float(level == other) for other in range(network.findings["f1"].levels))
+        clear, unclear = (
+            Evidence((Sighting("f1", level), Sighting("f2", 1))),
+            Evidence((Sighting("f1", 0, weights=weights), Sighting("f2", 1))),
+        )
+        assert weigh(network, unclear).now == pytest.approx(weigh(network, clear).now, abs=1e-13)
+
+
+@pytest.mark.parametrize("repairs", [0, 1, 2])
+@pytest.mark.parametrize("seed", range(6))
+def test_the_chance_that_some_causes_are_there_together_and_others_not_is_exact(seed, repairs):
+    # Oracle: brute_force.py, a separate listing of sets, blockers and survivals.
+    rng = np.random.default_rng(400 + seed)
+    network = draw_network(rng, causes=5, findings=3)
+    evidence = draw_evidence(rng, network, repairs)
+    names = list(rng.permutation(network.names))
+    sets = [(frozenset(names[:k]), frozenset(names[k : k + m])) for k, m in ((0, 2), (1, 0), (2, 1), (1, 4))]
+    weighing = weigh(network, evidence, tuple(Question(here=a, not_here=b) for a, b in sets))
+    for row, (here, not_here) in enumerate(sets):
+        expected = brute_force_joint(network, evidence, here, not_here)
+        assert weighing.evidence[row] == pytest.approx(expected, rel=1e-12, abs=1e-300)
 
 
 def test_a_question_is_the_same_as_asking_alone():

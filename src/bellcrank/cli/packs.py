@@ -12,7 +12,7 @@ from bellcrank.cli.refusals import REFUSED
 from bellcrank.cli.terminal import wrap
 from bellcrank.diagnosis.weighable import too_wide
 from bellcrank.engine.slip_table import PULLED_BY
-from bellcrank.knowledge.checks import Problem, problems
+from bellcrank.knowledge.checks import Problem, located, problems
 from bellcrank.knowledge.model import Library
 from bellcrank.knowledge.slip_tables import write_table
 from bellcrank.shop.engines import engine_named
@@ -35,10 +35,13 @@ def check(context: click.Context, desk: Desk) -> None:
     found = (*problems(library), *_assembly_problems(library))
     found = found or _too_wide(library)
     desk.tell(
-        {"packs": [_counts(library, kind) for kind in library.packs], "problems": found},
+        {
+            "packs": [{**_counts(library, kind), "problems": _of_kind(found, kind)} for kind in library.packs],
+            "problems": found,
+        },
         lambda: [
             *(_in_words(_counts(library, kind)) for kind in library.packs),
-            *(wrap(f"{one.kind}/{one.file}: {one.words}", first="! ", indent="  ") for one in found),
+            *(wrap(f"{one.where}: {one.words}", first="! ", indent="  ") for one in found),
             counted(len(found), "problem", "problems") if found else "Everything fits together.",
         ],
     )
@@ -72,7 +75,7 @@ def pulls(desk: Desk, cards: tuple[str, ...], out: Path, workers: int | None) ->
 
 def _assembly_problems(library: Library) -> tuple[Problem, ...]:
     return tuple(
-        Problem(kind, f"assembly-{assembly.id}.toml", words)
+        Problem(kind, f"{kind}/assembly-{assembly.id}.toml", None, words)
         for kind, pack in library.packs.items()
         for assembly in pack.assemblies
         for words in assembly_problems(assembly)
@@ -80,7 +83,11 @@ def _assembly_problems(library: Library) -> tuple[Problem, ...]:
 
 
 def _too_wide(library: Library) -> tuple[Problem, ...]:
-    return tuple(Problem(kind, "links.csv", words) for kind, pack in library.packs.items() for words in too_wide(pack))
+    return tuple(located(pack, "links.csv", "", words) for pack in library.packs.values() for words in too_wide(pack))
+
+
+def _of_kind(found: tuple[Problem, ...], kind: str) -> list[Problem]:
+    return [one for one in found if one.kind == kind]
 
 
 def _counts(library: Library, kind: str) -> dict[str, str | int]:

@@ -102,6 +102,10 @@ def _choice(choice: ChoiceLine) -> str:
 def _how_to_record(number: int, step: NextLine) -> list[str]:
     if step.kind == "check":
         lines = [f"  record it:  bellcrank found {number} {step.id} RESULT   (or not-sure)"]
+        if step.reading_unit:
+            lines.append(
+                f"  or:         bellcrank found {number} {step.id} --reading NUMBER   (in {step.reading_unit})"
+            )
     elif step.kind == "repair":
         lines = [f"  record it:  bellcrank repaired {number} {step.id} {'|'.join(step.outcomes)}"]
     else:

@@ -14,6 +14,8 @@ class Found:
 
     check: str
     result: str
+    unsure: bool = False  # who looked only thinks so
+    reading: float | None = None  # what the instrument showed [SI of the check's scale]
 
 
 @dataclass(frozen=True, slots=True)

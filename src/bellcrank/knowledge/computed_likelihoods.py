@@ -51,14 +51,15 @@ def computed_row_given(library: Library, pack: Pack, check: Check, cause: str) -
     return np.array([sum(jerks[count] for count in BANDS[result.id]) for result in check.results])
 
 
-def wrong_rows(library: Library, pack: Pack, may_miss: float) -> Iterator[str]:
-    """Tell which rows that name the tables as their source are not what the tables say."""
+def wrong_rows(library: Library, pack: Pack, may_miss: float) -> Iterator[tuple[str, str]]:
+    """Tell which rows that name the tables as their source are not what the tables say: their names, and words."""
     checks = {check.id: check for check in pack.checks}
-    for one in pack.given:
+    for one in (given for given in pack.given if given.row.origin.source == SOURCE):
         right = computed_row_given(library, pack, checks[one.row.check], one.row.cause)
         if np.abs(right - np.array(one.row.probabilities)).max() > may_miss:
             words = ";".join(f"{each:.3f}" for each in right)
-            yield f"{one.complaint},{one.row.check},{one.row.cause} is not what the tables say; it must be {words}."
+            line = f"{one.complaint},{one.row.check},{one.row.cause}"
+            yield line, f"{line} is not what the tables say; it must be {words}."
     for check in pack.checks:
         rows = [(one.cause, one.probabilities) for one in check.likelihoods if one.origin.source == SOURCE]
         if check.id == COUNTED:
@@ -67,7 +68,8 @@ def wrong_rows(library: Library, pack: Pack, may_miss: float) -> Iterator[str]:
             right = computed_row(library, pack, check, cause)
             if np.abs(right - np.array(told)).max() > may_miss:
                 words = ";".join(f"{one:.3f}" for one in right)
-                yield f"{check.id},{cause} is not what the tables of pulls say; it must be {words}."
+                line = f"{check.id},{cause}"
+                yield line, f"{line} is not what the tables of pulls say; it must be {words}."
 
 
 def _guessed(check: Check, cause: str) -> tuple[float, ...]:

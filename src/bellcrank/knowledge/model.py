@@ -4,7 +4,7 @@ Text in these records is written for the bench; ids are short lower-case words j
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from bellcrank.engine.card import EngineCard, OperatorCard
@@ -14,6 +14,7 @@ from bellcrank.fastening.keys import ParallelKey, WoodruffKey
 from bellcrank.fastening.screw_tables import ScrewTables
 from bellcrank.fastening.strength import Material, StrengthClass
 from bellcrank.knowledge.assembly import Assembly
+from bellcrank.knowledge.scale import Scale
 from bellcrank.sources import Origin, Source
 
 
@@ -44,6 +45,14 @@ class Signal(StrEnum):
     WARNING = "WARNING"  # could kill or maim
     CAUTION = "CAUTION"  # could hurt
     NOTICE = "NOTICE"  # no injury
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where something stands in the packs."""
+
+    file: str
+    line: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +150,7 @@ class Check:
     runs_engine: bool
     origin: Origin
     tries_to_start: bool = False  # the cord is pulled and it may fire
+    scale: Scale | None = None  # of a reading, where the check gives one
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,6 +228,7 @@ class Pack:
     give_up_minutes: float  # minutes charged for stopping: quote a replacement or send out
     minutes_per_price: float = 0.0  # minutes one unit of parts money is worth when repairs are ranked [min]
     given: tuple[GivenLikelihood, ...] = ()  # rows that hold while a complaint stands
+    places: Mapping[tuple[str, str], Place] = field(default_factory=dict, compare=False)  # by table and name
 
 
 @dataclass(frozen=True, slots=True)

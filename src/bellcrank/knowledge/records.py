@@ -24,6 +24,7 @@ from bellcrank.knowledge.model import (
     Severity,
     Signal,
 )
+from bellcrank.knowledge.scale import Scale, scale
 from bellcrank.sources import Basis, Origin, Source, Status
 from bellcrank.units import to_si
 
@@ -194,6 +195,11 @@ def likelihood(line: Line) -> Likelihood:
 def given_likelihood(line: Line) -> GivenLikelihood:
     """Make a row of chances that holds while a complaint stands."""
     return GivenLikelihood(line.words("complaint"), likelihood(line))
+
+
+def scale_of(line: Line) -> Scale:
+    """Make the scale of a check's readings."""
+    return scale(line, origin(line))
 
 
 def check(line: Line, results: Sequence[Result], rows: Sequence[Likelihood]) -> Check:

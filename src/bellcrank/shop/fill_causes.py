@@ -74,7 +74,13 @@ def _next(compiled: CompiledPack, step: NextStep, belief: Belief, library: Libra
         cautions=caution_lines(one.hazards if one else (), library.hazards),
         target=_target(compiled, step),
         outcomes=outcomes_open(compiled, belief.case, step.id) if step.kind == "repair" else (),
+        reading_unit=_reading_unit(compiled, step),
     )
+
+
+def _reading_unit(compiled: CompiledPack, step: NextStep) -> str:
+    scale = compiled.checks[step.id].scale if step.kind == "check" else None
+    return scale.unit if scale else ""
 
 
 def _target(compiled: CompiledPack, step: NextStep) -> str | None:

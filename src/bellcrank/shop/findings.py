@@ -2,11 +2,13 @@
 
 from collections.abc import Iterable, Mapping
 
+from bellcrank import units
 from bellcrank.diagnosis.allowed import forbidding_after
 from bellcrank.diagnosis.belief import level_of
 from bellcrank.diagnosis.case import NOT_SURE, OUTCOMES, Case, Found
 from bellcrank.diagnosis.network import CompiledPack
-from bellcrank.errors import NotAllowedNow, NotFound
+from bellcrank.diagnosis.readings import result_of
+from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood
 from bellcrank.shop.learning import learn_from
 from bellcrank.shop.packs import compiled_now, pack_now
 from bellcrank.shop.premises import Shop
@@ -44,18 +46,46 @@ def record_complaint(shop: Shop, number: int, complaint: str, by: str = "") -> i
 
 
 def record_finding(
-    shop: Shop, number: int, check: str, result: str, by: str = "", counted: Mapping[str, str] | None = None
+    shop: Shop,
+    number: int,
+    check: str,
+    result: str,
+    by: str = "",
+    *,
+    unsure: bool = False,
+    counted: Mapping[str, str] | None = None,
 ) -> int:
-    """Record the result of a check, with what it was counted from where it was; "not-sure" is a result."""
+    """Record the result of a check, with what it was counted from where it was; "not-sure" is a result.
+
+    ``unsure``: who looked only thinks so; it counts for less.
+    """
     compiled = compiled_now(shop, read_record(shop, number).job.machine.kind)
     if check not in compiled.checks:
         raise NotFound(f"There is no check “{check}”. Pick one from the job's list.", "check")
     if result != NOT_SURE:
         level_of(compiled, Found(check, result))
     body: dict[str, object] = {"check": check, "result": result}
+    if unsure and result != NOT_SURE:
+        body["unsure"] = True
     if counted:
         body["counted"] = dict(counted)
     return record(shop, number, "found", body, by=by)
+
+
+def record_reading(shop: Shop, number: int, check: str, typed: str, by: str = "") -> int:
+    """Record what an instrument showed, in any unit of its kind; near a limit it speaks for both sides."""
+    compiled = compiled_now(shop, read_record(shop, number).job.machine.kind)
+    if check not in compiled.checks:
+        raise NotFound(f"There is no check “{check}”. Pick one from the job's list.", "check")
+    scale = compiled.checks[check].scale
+    if scale is None:
+        raise NotAllowedNow(f"“{compiled.checks[check].words}” gives no number. Record one of its results.", "reading")
+    if not typed.strip():
+        raise NotUnderstood(f"No reading was typed. Type what the instrument shows, in {scale.unit}.", "reading")
+    read = units.read(typed, scale.kind, default=scale.unit, what="the reading")
+    typed_with_unit = read.typed if read.typed[-1].isalpha() else f"{read.typed} {read.unit.symbol}"
+    body: dict[str, object] = {"check": check, "result": result_of(scale, read.si), "reading": read.si}
+    return record(shop, number, "found", {**body, "typed": typed_with_unit}, by=by)
 
 
 def record_repair(shop: Shop, number: int, repair: str, outcome: str, by: str = "") -> int:

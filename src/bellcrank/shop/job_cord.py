@@ -63,7 +63,7 @@ def keep_cord(shop: Shop, number: int, typed: Mapping[str, str], by: str = "") -
             f"The machine of job {number} has no check that counts jerks, so nothing was kept. Record “jerks back” as "
             "how the cord feels."
         )
-    return record_finding(shop, number, COUNTED_CHECK, result, by, ENGINE_ROOMS[CORD].told(typed))
+    return record_finding(shop, number, COUNTED_CHECK, result, by, counted=ENGINE_ROOMS[CORD].told(typed))
 
 
 def _known(pack: Pack, events: Iterable[KeptEvent]) -> tuple[dict[str, str], dict[str, str]]:

@@ -46,7 +46,12 @@ class JobRecord:
             tuple(
                 Repaired(event.body["repair"], event.body["outcome"])
                 if event.kind == "repaired"
-                else Found(event.body["check"], event.body["result"])
+                else Found(
+                    event.body["check"],
+                    event.body["result"],
+                    event.body.get("unsure", False),
+                    event.body.get("reading"),
+                )
                 for event in self.standing("told", "found", "repaired")
             ),
         )

@@ -18,7 +18,9 @@ def tell(event: KeptEvent, pack: Pack) -> str:
     if event.kind in ("told", "found"):
         counted = body.get("counted", {})
         pulls = f": {counted['jerks']} of {counted['of']} pulls" if {"jerks", "of"} <= counted.keys() else ""
-        return f"{_finding(pack, body['check'], body['result'])}{pulls}"
+        thought = ", only thought so" if body.get("unsure") else ""
+        read = f" ({body['typed']})" if body.get("typed") else ""
+        return f"{_finding(pack, body['check'], body['result'])}{pulls}{thought}{read}"
     if event.kind == "complaint":
         words = next((one.words for one in pack.complaints if one.id == body["complaint"]), body["complaint"])
         return f"complaint: {words}"

@@ -13,12 +13,16 @@ class Sighting:
 
     Seen again at the same level after more repairs, it is one sighting with a ``since``: what each cause makes of a
     finding is drawn once for the visit. A cause that went in between was not above the level, but did not make it.
+
+    One that was not seen clearly has weights (virtual evidence): the chance of what was seen, given each level, up to a
+    common factor. Its level says nothing then, and it has no ``since``.
     """
 
     finding: str
     level: int
     after: int = 0  # repairs done before it was (last) made
     since: int | None = None  # repairs done when it was first made; None: it was made once
+    weights: tuple[float, ...] = ()  # one for each level; empty: it was seen clearly [-]
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,3 +54,5 @@ class Question:
 
     without: frozenset[int] = frozenset()  # positions of sightings that are left out
     at_most: tuple[str, int] | None = None  # and this finding, made now, would be at this level or below
+    here: frozenset[str] = frozenset()  # and these causes are there now
+    not_here: frozenset[str] = frozenset()  # and these are not: never came, or went

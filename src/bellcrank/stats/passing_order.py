@@ -6,6 +6,9 @@ the last of those is passed. The work grows with two to the power of what is ope
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
+
+REMEMBERED = 256  # [-] orders; one takes some 20 kB
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +20,7 @@ class Stop:
     axis_of: Mapping[int, int]  # bit -> axis, while the cause is passed
     root_axes: tuple[int, ...]  # in the order of the cause's roots
     drives: bool  # its own axis, absent and present, is put in front afterwards
-    closes: tuple[tuple[int, bool], ...]  # (axis, whether it is a finding), one after the other
+    closes: tuple[tuple[int, int | None], ...]  # (axis, bit of a finding or None for a root), one after the other
     width: int  # axes open while it is passed, its own counted
 
 
@@ -36,6 +39,15 @@ def passing_order(bits: Mapping[int, tuple[int, ...]], roots: Mapping[int, tuple
     >>> [stop.cause for stop in passing_order({0: (0,), 1: (0, 1), 2: (1,)}, {})]
     [0, 1, 2]
     """
+    return _ordered(tuple(bits.items()), tuple(roots.items()))
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _ordered(
+    pressed_by: tuple[tuple[int, tuple[int, ...]], ...], roots_of: tuple[tuple[int, tuple[int, ...]], ...]
+) -> tuple[Stop, ...]:
+    """Order causes; the same evidence is weighed for several questions, so the last orders are remembered."""
+    bits, roots = dict(pressed_by), dict(roots_of)
     first_driver = 1 + max((bit for pressed in bits.values() for bit in pressed), default=-1)
     driving = {root for own in roots.values() for root in own}
     names = {cause: first_driver + place for place, cause in enumerate(sorted(driving))}
@@ -107,11 +119,11 @@ def _stops(
         if drives:
             axes.insert(0, names[cause])
         width = len(axes)
-        closes = []
+        closes: list[tuple[int, int | None]] = []
         for thing in _needed(cause, bits, roots, names):
             left[thing] -= 1
             if not left[thing]:
-                closes.append((axes.index(thing), thing not in names.values()))
+                closes.append((axes.index(thing), thing if thing not in names.values() else None))
                 axes.remove(thing)
         stops.append(Stop(cause, opens, axis_of, root_axes, drives, tuple(closes), width))
     return stops

@@ -7,7 +7,7 @@ from starlette.responses import FileResponse, Response
 
 from bellcrank.errors import BellcrankError, NotFound, NotUnderstood
 from bellcrank.shop.fill_sheet import job_sheet
-from bellcrank.shop.findings import record_complaint, record_finding, record_repair, take_back
+from bellcrank.shop.findings import record_complaint, record_finding, record_reading, record_repair, take_back
 from bellcrank.shop.packs import pack_now
 from bellcrank.shop.photos import add_photo, photo_file
 from bellcrank.shop.premises import Shop
@@ -63,8 +63,11 @@ def complaint(number: JobNumber, shop: OpenShop, form: Form) -> Response:
 @router.post("/jobs/{number}/found")
 def found(number: JobNumber, shop: OpenShop, form: Form) -> Response:
     """Record the result of a check."""
-    by = read_settings(shop).mechanic
-    return act(shop, number, form, lambda: record_finding(shop, number, form.text("check"), form.text("result"), by))
+    by, unsure = read_settings(shop).mechanic, form.text("unsure") == "yes"
+    check, result = form.text("check"), form.text("result")
+    if not result:
+        return act(shop, number, form, lambda: record_reading(shop, number, check, form.text("reading"), by))
+    return act(shop, number, form, lambda: record_finding(shop, number, check, result, by, unsure=unsure))
 
 
 @router.post("/jobs/{number}/repaired")

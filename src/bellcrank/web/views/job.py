@@ -52,6 +52,8 @@ class NextView:
     cautions: tuple[CautionLine, ...]
     choices: tuple[ChoiceView, ...]
     target: str
+    id: str
+    reading_unit: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,6 +189,8 @@ def _next(line: NextLine, number: int) -> NextView:
         cautions=line.cautions,
         choices=choices(line, number),
         target=line.target or "",
+        id=line.id,
+        reading_unit=line.reading_unit,
     )
 
 
