@@ -1,6 +1,6 @@
 """Filling in what was learnt: numbers that moved, numbers that are held, how right the tool was, who gave counts."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import TypeVar
 
 from bellcrank.diagnosis.counts import added
@@ -56,10 +56,10 @@ def learnt_sheet(shop: Shop, kind: str = "") -> LearntSheet:
         gate_pack=taught.gate.pack if taught.gate.jobs else None,
         gate_learnt=taught.gate.learnt if taught.gate.jobs else None,
         rightness=_rightness(lessons),
-        shares=_free(shares),
-        rows=_free(rows),
+        shares=_moved_most(one for one in shares if not one.held),
+        rows=_moved_most(one for one in rows if not one.held),
         minutes=_minutes(usual.pack, taught.learnt),
-        held=(*(one for one in shares if one.held), *(one for one in rows if one.held)),
+        held=(*_moved_most(one for one in shares if one.held), *_moved_most(one for one in rows if one.held)),
         imports=tuple(_import_line(usual.pack, one) for one in imports),
     )
 
@@ -93,9 +93,9 @@ def _rightness(lessons: Sequence[KeptLesson]) -> tuple[Rightness, ...]:
 Moved = TypeVar("Moved", MovedShare, MovedRow)
 
 
-def _free(moved: Sequence[Moved]) -> tuple[Moved, ...]:
-    """Give the numbers that changed, the ones that moved most first."""
-    return tuple(sorted((one for one in moved if not one.held), key=lambda one: -abs(one.learnt - one.before)))
+def _moved_most(moved: Iterable[Moved]) -> tuple[Moved, ...]:
+    """Give numbers in the order of how far the jobs move them."""
+    return tuple(sorted(moved, key=lambda one: -abs(one.learnt - one.before)))
 
 
 def _shares(pack: Pack, learnt: Learnt | None) -> tuple[MovedShare, ...]:

@@ -64,6 +64,7 @@ class LearntPage:
     title: str
     here: str
     kind: str
+    kind_words: str
     kinds: tuple[tuple[str, str], ...]  # other kinds of machine, id and words
     jobs: str
     state: str  # "In use", "Not used now", "Nothing yet"
@@ -90,6 +91,7 @@ def learnt_page(
         title="What your jobs taught",
         here=HERE,
         kind=sheet.kind,
+        kind_words=capital(sheet.kind_words.split(",")[0]),
         kinds=tuple(one for one in kinds if one[0] != sheet.kind),
         jobs=head_line(sheet),
         state=("In use" if sheet.used else "Not used now") if something else "Nothing yet",
