@@ -73,6 +73,8 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         release=_release(shop, job),
         price=price_sheet(job, settings, compiled, found.belief if found else None),
         was=was_line(usual_now(shop, kept.machine.kind), job),
+        verdict=found.verdict if found else None,
+        combinations=found.combinations if found else (),
     )
 
 

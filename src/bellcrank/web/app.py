@@ -28,7 +28,9 @@ from bellcrank.web.pages import (
     numbers_others,
     papers,
     pulls,
+    replay,
     settings,
+    why,
     work,
 )
 from bellcrank.web.pulls_at_work import PullsAtWork
@@ -63,6 +65,8 @@ def create_app(shop: Shop, hosts: tuple[str, ...] = HOSTS) -> FastAPI:
     for page in (
         bench,
         job,
+        why,
+        replay,
         cord,
         work,
         handback,
