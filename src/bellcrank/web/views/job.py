@@ -7,6 +7,7 @@ from bellcrank.shop.cords import COUNTED_CHECK
 from bellcrank.shop.settings import Settings
 from bellcrank.shop.sheet import CauseLine, CautionLine, EventLine, JobSheet, NextLine, PhotoLine, WasLine
 from bellcrank.shop.words import minutes, percent, when
+from bellcrank.shop.work import NO_STEPS_YET
 from bellcrank.web.views.because import ChangesView, Share, changes_view, shares
 from bellcrank.web.views.choices import ChoiceView, outcome_choices
 from bellcrank.web.views.handback import ReleaseView, release_view
@@ -102,6 +103,7 @@ class JobPage:
     look_also: tuple[CauseView, ...]
     work: WorkView | None
     targets: tuple[tuple[str, str], ...]
+    no_steps_yet: str  # said in place of the way in and back where there are no targets
     release: ReleaseView
     price: PriceView
     history: tuple[HistoryView, ...]
@@ -148,6 +150,7 @@ def job_page(
         look_also=tuple(cause_view(line, sheet.number) for line in sheet.cure.look_also),
         work=work_view(sheet.number, sheet.work, settings.torque_unit) if sheet.work else None,
         targets=target_choices(pack),
+        no_steps_yet=NO_STEPS_YET,
         release=release_view(sheet.release),
         price=price_view(sheet.price),
         history=tuple(_history(line) for line in sheet.events),
