@@ -14,6 +14,7 @@ from bellcrank.fastening.keys import ParallelKey, WoodruffKey
 from bellcrank.fastening.screw_tables import ScrewTables
 from bellcrank.fastening.strength import Material, StrengthClass
 from bellcrank.knowledge.assembly import Assembly
+from bellcrank.knowledge.gauge_table import GaugeTable
 from bellcrank.knowledge.scale import Scale
 from bellcrank.sources import Origin, Source
 
@@ -237,6 +238,7 @@ class Pack:
     start_check_minutes: float
     give_up_minutes: float  # minutes charged for stopping: quote a replacement or send out
     minutes_per_price: float = 0.0  # minutes one unit of parts money is worth when repairs are ranked [min]
+    gauge: GaugeTable = field(default_factory=GaugeTable)
     given: tuple[GivenLikelihood, ...] = ()  # rows that hold while a complaint stands
     places: Mapping[tuple[str, str], Place] = field(default_factory=dict, compare=False)  # by table and name
 

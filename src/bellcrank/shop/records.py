@@ -50,7 +50,7 @@ class JobRecord:
                     event.body["check"],
                     event.body["result"],
                     event.body.get("unsure", False),
-                    event.body.get("reading"),
+                    tuple(event.body.get("fits", ())),
                 )
                 for event in self.standing("told", "found", "repaired")
             ),
