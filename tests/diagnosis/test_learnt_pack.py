@@ -8,7 +8,7 @@ from bellcrank.diagnosis.counts import Counts, added
 from bellcrank.diagnosis.learnt_pack import COMPUTED, SAFETY, model_shares, with_learnt
 from bellcrank.diagnosis.lessons import lesson_of
 from bellcrank.diagnosis.network import compile_pack
-from bellcrank.diagnosis.replay import replay
+from bellcrank.diagnosis.told_again import replay
 from bellcrank.knowledge.pack import read_library
 from bellcrank.knowledge.records import LEAK_ROW
 from bellcrank.sources import Basis

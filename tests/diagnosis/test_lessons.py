@@ -9,7 +9,7 @@ from bellcrank.diagnosis.closed_case import ClosedCase, cures_of, known_to
 from bellcrank.diagnosis.counts import added, weight_at
 from bellcrank.diagnosis.lessons import lesson_of, parts_in
 from bellcrank.diagnosis.network import NOT_LISTED
-from bellcrank.diagnosis.replay import replay
+from bellcrank.diagnosis.told_again import replay
 from bellcrank.knowledge.records import LEAK_ROW
 
 from .simulated_shop import closed_cases

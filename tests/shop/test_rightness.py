@@ -1,6 +1,6 @@
 import pytest
 
-from bellcrank.diagnosis.replay import Replay
+from bellcrank.diagnosis.told_again import Replay
 from bellcrank.shop.rightness import END, PACK, STORY, rightness
 
 

@@ -13,7 +13,7 @@ from bellcrank.diagnosis.closed_case import ClosedCase, cures_of, known_to
 from bellcrank.diagnosis.learnt_pack import with_learnt
 from bellcrank.diagnosis.lessons import lesson_of
 from bellcrank.diagnosis.network import CompiledPack, compile_pack
-from bellcrank.diagnosis.replay import Replay, replay
+from bellcrank.diagnosis.told_again import Replay, replay
 from bellcrank.shop.closed_jobs import closed_case
 from bellcrank.shop.counts_text import as_plain
 from bellcrank.shop.learnt import Dated, counts_at, imported_counts, modelled, own_counts

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
-from bellcrank.diagnosis.replay import Blame, Replay
+from bellcrank.diagnosis.told_again import Blame, Replay
 from bellcrank.shop.learnt_sheet import Rightness
 from bellcrank.shop.words import counted
 from bellcrank.stats.scores import binned, brier, murphy, spiegelhalter_z, surprise
