@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from bellcrank.knowledge.assembly import Fastener
+from bellcrank.shop.because_sheet import CombinationLine, ReasonLine, VerdictLine
 from bellcrank.shop.price_sheet import PriceSheet
 
 
@@ -41,10 +42,21 @@ class CauseLine:
     words: str
     probability: float  # that it is in the machine now [-]
     how_sure: str  # hardly, unlikely, even, likely, almost sure
-    reasons_for: tuple[str, ...]
-    reasons_against: tuple[str, ...]
+    reasons_for: tuple[ReasonLine, ...]
+    reasons_against: tuple[ReasonLine, ...]
     severity: str
     repair: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class WasLine:
+    """What a cured job tells those to come: which cause it was, and how long the repair took."""
+
+    choices: tuple[tuple[str, str], ...]  # causes it may have been, id and words; none when it is known
+    cause: str  # in words; "" while it may have been several
+    named: bool  # whether the mechanic said so
+    repair: str  # that cured it, in words
+    minutes: float | None  # at the repair, without the way in and back [min]
 
 
 @dataclass(frozen=True, slots=True)
@@ -259,6 +271,9 @@ class JobSheet:
     work: WorkSheet | None
     release: ReleaseSheet
     price: PriceSheet
+    was: WasLine | None = None  # None: not cured yet
+    verdict: VerdictLine | None = None  # what would change it; None before a complaint is known and once it is cured
+    combinations: tuple[CombinationLine, ...] = ()  # the likely ones
 
 
 @dataclass(frozen=True, slots=True)
