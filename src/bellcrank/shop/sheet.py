@@ -88,6 +88,7 @@ class NextLine:
     target: str | None  # part of the assembly model the way in leads to
     outcomes: tuple[str, ...]  # what can be said of a repair now: cured, not-cured, not-tried
     reading_unit: str = ""  # of a check that gives a number: what a reading may be typed in
+    instrument: str = ""  # of such a check: its limits, and how far its instrument errs
 
 
 @dataclass(frozen=True, slots=True)

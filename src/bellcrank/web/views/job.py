@@ -58,6 +58,7 @@ class NextView:
     target: str
     id: str
     reading_unit: str
+    instrument: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,6 +204,7 @@ def _next(line: NextLine, number: int) -> NextView:
         target=line.target or "",
         id=line.id,
         reading_unit=line.reading_unit,
+        instrument=line.instrument,
     )
 
 
