@@ -77,7 +77,7 @@ def test_each_own_cause_of_a_complaint_counts_as_one_job_more(pack):
 
 
 def test_what_is_not_on_the_list_gives_the_share_up(pack):
-    """Smokes lists 92 %: the 8 % left over have one in sixty to give."""
+    pack = filled(pack, "smokes", 0.92)  # the 8 % left over have one in sixty to give
     smoking = replace(NEST, complaints=("smokes",))
     merged = with_own(pack, Own(causes=(smoking,)))
     assert listed(merged, "smokes") == pytest.approx(listed(pack, "smokes") + 1 / 60)
@@ -93,15 +93,26 @@ def test_shares_never_sum_above_all_jobs(pack, complaint, count):
     assert all(cause.shares.get(complaint, 0.0) >= 0 for cause in merged.causes)
 
 
-def test_the_packs_causes_give_up_in_proportion_when_nothing_is_left_over(pack):
-    merged = with_own(pack, Own(causes=(NEST,)))
-    kept = {
-        named(merged.causes, one.id).shares["wont-start"] / one.shares["wont-start"]
+def filled(pack, complaint, total):
+    """Give the pack with the shares of a complaint scaled to a sum."""
+    scale = total / listed(pack, complaint)
+    causes = (
+        replace(one, shares={name: share * (scale if name == complaint else 1) for name, share in one.shares.items()})
         for one in pack.causes
+    )
+    return replace(pack, causes=tuple(causes))
+
+
+def test_the_packs_causes_give_up_in_proportion_when_nothing_is_left_over(pack):
+    full = filled(pack, "wont-start", 0.998)
+    merged = with_own(full, Own(causes=(NEST,)))
+    kept = [
+        named(merged.causes, one.id).shares["wont-start"] / one.shares["wont-start"]
+        for one in full.causes
         if "wont-start" in one.shares
-    }
-    assert max(kept) == pytest.approx(min(kept))
-    assert max(kept) < 1
+    ]
+    assert kept == pytest.approx([(0.998 - 1 / 60) / 0.998] * len(kept))
+    assert listed(merged, "wont-start") == pytest.approx(0.998)
 
 
 def test_what_was_seen_once_is_expected_two_times_in_three(pack):
@@ -205,14 +216,15 @@ def moved_into(tmp_path: Path, tables) -> Path:
     shutil.copytree(Path(str(files("bellcrank.knowledge") / "packs")), root)
     for name, text in tables.items():
         file = root / ("common" if name == "sources.csv" else KIND) / name
-        heading, *lines = csv.reader(file.read_text("utf-8").splitlines())
-        new_heading, *new_lines = csv.reader(text.splitlines())
-        assert new_heading == heading, name
-        keys = 2 if name == "shares.csv" else 0
-        replaced = {tuple(line[:keys]) for line in new_lines} if keys else set()
-        kept = [line for line in lines if line and not (keys and tuple(line[:keys]) in replaced)]
+        lines = list(csv.DictReader(file.read_text("utf-8").splitlines()))
+        new_lines = list(csv.DictReader(text.splitlines()))
+        assert set(new_lines[0]) - {"weight"} == set(lines[0]) - {"weight"}, name
+        replaced = {(one["complaint"], one["cause"]) for one in new_lines} if name == "shares.csv" else set()
+        kept = [one for one in lines if not replaced or (one["complaint"], one["cause"]) not in replaced]
         with file.open("w", encoding="utf-8", newline="") as opened:
-            csv.writer(opened).writerows([heading, *kept, *new_lines])
+            writer = csv.DictWriter(opened, list(dict.fromkeys([*lines[0], *new_lines[0]])), restval="")
+            writer.writeheader()
+            writer.writerows([*kept, *new_lines])
     return root
 
 

@@ -20,7 +20,7 @@ HEADINGS: Mapping[str, Row] = {
         *(*ORIGIN, "tries_to_start"),
     ),
     "results.csv": ("check", "id", "words", "says", "forbids_running", "lifts"),
-    "likelihoods.csv": ("check", "cause", "probabilities", *ORIGIN),
+    "likelihoods.csv": ("check", "cause", "probabilities", *ORIGIN, "weight"),
     "repairs.csv": (
         *("id", "words", "fixes", "minutes_low", "minutes_typical", "minutes_high", "access", "target", "tools"),
         *("off_first", "hazards", "touches", *ORIGIN),
@@ -90,9 +90,12 @@ def _results(one: Check) -> list[Row]:
 
 
 def _likelihoods(one: Check, ids: frozenset[str]) -> list[Row]:
-    leak = [Likelihood(one.id, LEAK_ROW, one.leak, one.origin)] if one.id in ids else []
+    leak = [Likelihood(one.id, LEAK_ROW, one.leak, one.origin, one.leak_weight)] if one.id in ids else []
     rows = [*leak, *(row for row in one.likelihoods if one.id in ids or row.cause in ids)]
-    return [(row.check, row.cause, ";".join(map(repr, row.probabilities)), *_origin(row.origin)) for row in rows]
+    return [
+        (row.check, row.cause, ";".join(map(repr, row.probabilities)), *_origin(row.origin), repr(row.weight))
+        for row in rows
+    ]
 
 
 def _repair(one: Repair) -> Row:

@@ -6,7 +6,7 @@ How much an own entry weighs, all guesses until the shop's own record says bette
   share is 1 in 60. "Something that is not on this list" gives that share up; when it has not that much to give, down to
   `LEAST_NOT_LISTED`, the pack's causes give up the rest in proportion. So shares never sum above 100 %.
 - A finding an own cause explains was seen in one job of one: by the rule of succession 2 in 3 will show it. The rest
-  spreads over the other results as a sound machine's do.
+  spreads over the other results as a sound machine's do. Such a row gives way soon when more jobs are counted.
 - The look for an own cause finds it nearly always, and hardly ever where it is not.
 - The repair puts it right nine times in ten.
 - An own check shows a cause hardly, often or nearly always, by `HOW_WELL`; the rest spreads as above.
@@ -19,7 +19,18 @@ P. S. Laplace, Essai philosophique sur les probabilités, 1814: the rule of succ
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from bellcrank.knowledge.model import Cause, Check, CheckKind, Likelihood, Pack, Repair, RepairPart, Result, Severity
+from bellcrank.knowledge.model import (
+    ROW_WEIGHT,
+    Cause,
+    Check,
+    CheckKind,
+    Likelihood,
+    Pack,
+    Repair,
+    RepairPart,
+    Result,
+    Severity,
+)
 from bellcrank.knowledge.own import HOW_WELL, Own, OwnCause, OwnCheck, names_of
 from bellcrank.knowledge.own_cautions import check_cautions, repair_cautions, touched_by
 from bellcrank.sources import Basis, Origin
@@ -28,6 +39,7 @@ SOURCE = "own-shop"  # what own entries name as their source
 OWN = Origin(Basis.OWN_SHOP, SOURCE)
 PACK_JOBS = 59  # [-] jobs the pack's shares of a complaint count as; guess
 LEAST_NOT_LISTED = 0.01  # [-] share of a complaint that always stays for what is not on the list
+SEEN_WEIGHT = 3.0  # [-] jobs such a row counts as when more are counted: the one, and the two the rule begins with
 SEEN_ONCE = 2 / 3  # [-] chance of what was seen in one case of one: (1 + 1) / (1 + 2)
 LOOK_MINUTES = 2.0  # [min] guess
 LOOK_LEAK = (0.99, 0.01)  # [-] guess: a thing that is named is hardly seen where it is not
@@ -144,11 +156,18 @@ def _with_rows(check: Check, own: Own) -> Check:
     """Give a check with the rows of the own causes it was seen to tell of, and of what an own check shows."""
     names = [result.id for result in check.results]
     told = {row.cause: row for row in check.likelihoods}
-    seen = [(one.id, result) for one in own.causes for name, result in one.explains if name == check.id]
-    shown = [(s.cause, s.result, HOW_WELL[s.how_well]) for c in own.checks if c.id == check.id for s in c.shows]
-    for cause, result, chance in (*((cause, result, SEEN_ONCE) for cause, result in seen), *shown):
+    seen = [
+        (one.id, result, SEEN_ONCE, SEEN_WEIGHT)
+        for one in own.causes
+        for name, result in one.explains
+        if name == check.id
+    ]
+    shown = [
+        (s.cause, s.result, HOW_WELL[s.how_well], ROW_WEIGHT) for c in own.checks if c.id == check.id for s in c.shows
+    ]
+    for cause, result, chance, weight in (*seen, *shown):
         if result in names and cause not in told:
-            told[cause] = _row(check.id, cause, names, check.leak, result, chance)
+            told[cause] = replace(_row(check.id, cause, names, check.leak, result, chance), weight=weight)
     return replace(check, likelihoods=tuple(told.values()))
 
 

@@ -7,20 +7,19 @@ from bellcrank.diagnosis.allowed import outcomes_open
 from bellcrank.diagnosis.belief import is_cured
 from bellcrank.handback.proofs import Status
 from bellcrank.knowledge.model import Pack
+from bellcrank.shop.bench_sheet import BenchLine, BenchSheet
 from bellcrank.shop.fill_causes import caution_lines
 from bellcrank.shop.fill_price import price_sheet
 from bellcrank.shop.fill_work import KeptForWork, work_sheet
 from bellcrank.shop.findings import open_to_take_back
 from bellcrank.shop.hand import PersonHand, hand_in
-from bellcrank.shop.packs import compiled_now, pack_now
+from bellcrank.shop.packs import compiled_now, pack_now, usual_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.reckoned import reckoned_lines
 from bellcrank.shop.records import GONE, NOT_READY, ON_THE_BENCH, READY, READY_WITH_NOTES, WAITING, JobRecord
 from bellcrank.shop.release import decision_of
 from bellcrank.shop.settings import settings_from
 from bellcrank.shop.sheet import (
-    BenchLine,
-    BenchSheet,
     EventLine,
     JobSheet,
     MachineLine,
@@ -36,12 +35,12 @@ from bellcrank.shop.storage.jobs import KeptJob, KeptMachine, read_job, read_job
 from bellcrank.shop.storage.things import KeptPhoto, read_photos, read_setting_rows, read_torques
 from bellcrank.shop.tell import tell
 from bellcrank.shop.weighed import NOTHING_YET, weighed
+from bellcrank.shop.what_it_was import was_line
 from bellcrank.shop.work import Way, way_of
 
 
 def job_sheet(shop: Shop, number: int) -> JobSheet:
     """Fill in the sheet of a job."""
-    shop = shop.at_a_glance()
     with shop.storage.reading() as connection:
         kept = read_job(connection, number)
         job = JobRecord(kept, read_events(connection, kept.id))
@@ -73,6 +72,7 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         work=_work(shop, job, KeptForWork(torques, reckoned_lines(job), hand), settings.torque_unit),
         release=_release(shop, job),
         price=price_sheet(job, settings, compiled, found.belief if found else None),
+        was=was_line(usual_now(shop, kept.machine.kind, job.names_used), job),
         verdict=found.verdict if found else None,
         combinations=found.combinations if found else (),
     )
@@ -172,7 +172,6 @@ def _release(shop: Shop, job: JobRecord) -> ReleaseSheet:
 
 def bench_sheet(shop: Shop) -> BenchSheet:
     """Fill in the bench: every job with what it waits for."""
-    shop = shop.at_a_glance()
     with shop.storage.reading() as connection:
         jobs = read_jobs(connection, gone=(GONE, NOT_READY))
         events = read_events(connection, *(job.id for job in jobs))

@@ -9,10 +9,12 @@ from bellcrank.diagnosis.case import NOT_SURE, OUTCOMES, Case, Found
 from bellcrank.diagnosis.network import CompiledPack
 from bellcrank.diagnosis.readings import fits, fits_gauge, knows_gauge, result_of
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood
+from bellcrank.shop.learning import learn_from
 from bellcrank.shop.packs import compiled_now, pack_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import (
     GONE,
+    LESSON,
     ON_THE_BENCH,
     READY,
     READY_WITH_NOTES,
@@ -29,7 +31,9 @@ from bellcrank.shop.storage.jobs import write_state
 
 PRICED = frozenset({"price", "agreed"})  # stand once the invoice is written
 PUT_RIGHT = "Put that right first and record the repair, or look again and record what you find now"
-CAN_TAKE_BACK = frozenset({*WORK, "told", "reckoned", "complaint", "target", "price", "agreed", "photo", "state"})
+CAN_TAKE_BACK = frozenset(
+    {*WORK, "told", "reckoned", "complaint", "target", "price", "agreed", "photo", "state", LESSON}
+)
 
 
 def record_complaint(shop: Shop, number: int, complaint: str, by: str = "") -> int:
@@ -133,7 +137,7 @@ def open_to_take_back(job: JobRecord) -> tuple[KeptEvent, ...]:
         if event.stands
         and event.kind in CAN_TAKE_BACK
         and not (job.job.invoice_number and event.kind in PRICED)
-        and not (job.job.state == GONE and event.kind != "state")
+        and not (job.job.state == GONE and event.kind not in ("state", LESSON))
         and not (event.id == last_target and last_target < last_step)
     )
 
@@ -155,4 +159,5 @@ def take_back(shop: Shop, number: int, event_id: int | None = None, by: str = ""
             add_event(connection, job.job.id, "state", state_body(state), by=by, now=now)
         if state != job.job.state:
             write_state(connection, job.job.id, state, now)
+    learn_from(shop, number)
     return chosen.kind

@@ -12,7 +12,11 @@ CAUSE, CHECK = "cause", "check"
 
 
 def own_of(shop: Shop, kind: str) -> Own:
-    """Give what the shop added to a kind of machine."""
+    """Give what the shop added to a kind of machine; the file is asked once for each time somebody wrote into it."""
+    return shop.answers.answer(("own", kind, shop.storage.mark()), lambda: _read(shop, kind))
+
+
+def _read(shop: Shop, kind: str) -> Own:
     with shop.storage.reading() as connection:
         kept = read_own_entries(connection, kind)
     return own_from(kept, shop.library.hazards)

@@ -48,7 +48,6 @@ class _Then:
 
 def replay(shop: Shop, number: int) -> ReplaySheet:
     """Replay a job from the door; what was taken back is left out."""
-    shop = shop.at_a_glance()
     job = read_record(shop, number)
     refuse_without_complaint(job)
     moments = _moments(shop, job)

@@ -39,7 +39,7 @@ class ToolLine:
 
 def tool_terms(shop: Shop) -> ToolTerms:
     """Give what this shop lacks, and what an hour is worth."""
-    return shop.seen("tool terms", lambda: _read_terms(shop))
+    return shop.answers.answer(("tools", shop.storage.mark()), lambda: _read_terms(shop))
 
 
 def _read_terms(shop: Shop) -> ToolTerms:
