@@ -46,12 +46,8 @@ def draw_machines(compiled, complaint, count, seed):
         for row in np.flatnonzero(blocks.any(axis=1)):
             number = len(machines)
             here, blocking = (frozenset(np.flatnonzero(flags[row]).tolist()) for flags in (present, blocks))
-            machines.append(Machine(complaint, here, blocking, (*_words(seed), number)))
+            machines.append(Machine(complaint, here, blocking, (*seed, number)))
     return machines[:count]
-
-
-def _words(seed):
-    return tuple(seed) if isinstance(seed, (tuple, list)) else (seed,)
 
 
 @dataclass
