@@ -119,6 +119,23 @@ def test_names_a_missing_file(packs: Path):
         read_library(packs)
 
 
+def test_a_kind_without_engine_cards_needs_no_table_of_them(packs: Path):
+    assert not (packs / "two-stroke-handheld" / "engine-cards.csv").exists()
+    assert read_library(packs).packs["two-stroke-handheld"].engine_cards == ()
+
+
+def test_a_kind_that_names_engine_cards_must_have_their_table(packs: Path):
+    (packs / MOWER / "engine-cards.csv").unlink()
+    with pytest.raises(KnowledgeFault, match=r"walk-behind-mower/engine-cards.csv: there is no such file"):
+        read_library(packs)
+
+
+def test_refuses_a_complaint_that_does_not_say_whether_the_engine_runs(packs: Path, spoil: Spoil):
+    spoil(f"{MOWER}/complaints.csv", "hunts: speed goes up and down,.12,yes", "hunts: speed goes up and down,.12,often")
+    with pytest.raises(KnowledgeFault, match="“engine_runs” is “often”; it must be one of: yes, no, never"):
+        read_library(packs)
+
+
 def test_names_a_file_that_is_not_in_utf_8(packs: Path):
     (packs / MOWER / "links.csv").write_bytes("root,consequence\nstöße,x".encode("latin-1"))
     with pytest.raises(KnowledgeFault, match=r"links.csv: it is not written in UTF-8"):

@@ -20,6 +20,8 @@ COMMANDS = {
     "job": "Show one job from the story to the hand-back.",
     "complaint": "Name the known complaint a job came in with.",
     "next": "Rank the causes with reasons, and what to check next.",
+    "why": "Tell what speaks for and against one cause.",
+    "replay": "Replay a job step by step: believed, advised, done.",
     "found": "Record what a check has shown.",
     "repaired": "Record a repair and whether it cured the machine.",
     "take-back": "Take back what was recorded last, or one entry.",

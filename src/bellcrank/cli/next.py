@@ -22,6 +22,8 @@ def command(desk: Desk, number: int, everything: bool) -> None:
         "number": sheet.number,
         "surprise": sheet.surprise,
         "causes": sheet.causes,
+        "combinations": sheet.combinations,
+        "verdict": sheet.verdict,
         "next": sheet.next,
         "cure": sheet.cure,
     }

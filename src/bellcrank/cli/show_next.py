@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from bellcrank.cli.show_because import combination_lines, reason_lines, verdict_lines
 from bellcrank.cli.terminal import heading, wrap
 from bellcrank.shop.sheet import CauseLine, CautionLine, ChoiceLine, CureLine, JobSheet, NextLine
 from bellcrank.shop.words import minutes, percent
@@ -18,7 +19,8 @@ def next_lines(sheet: JobSheet, causes_shown: int = CAUSES_SHOWN, next_shown: in
     """Say what is likely wrong, why, and what to do next."""
     # On a cured machine the causes stand under what else to look for.
     ranked = [] if sheet.cure.look_also else causes(sheet, causes_shown)
-    return [*_cure(sheet.cure), *ranked, *steps_to_take(sheet, next_shown)]
+    beside = [*combination_lines(sheet.combinations), *verdict_lines(sheet.verdict)]
+    return [*_cure(sheet.cure), *ranked, *beside, *steps_to_take(sheet, next_shown)]
 
 
 def causes(sheet: JobSheet, shown: int = CAUSES_SHOWN) -> list[str]:
@@ -73,10 +75,8 @@ def _cure(cure: CureLine) -> list[str]:
 def _cause(cause: CauseLine) -> list[str]:
     first = f"  {percent(cause.probability):>9}  {cause.how_sure:<11}  "
     indent = " " * len(first)
-    lines = [wrap(cause.words, first=first, indent=indent)]
-    lines += [wrap(reason, first=f"{indent}for: ", indent=f"{indent}  ") for reason in cause.reasons_for]
-    lines += [wrap(reason, first=f"{indent}against: ", indent=f"{indent}  ") for reason in cause.reasons_against]
-    return lines
+    lines = [wrap(f"{cause.words} ({cause.id})", first=first, indent=indent)]
+    return [*lines, *reason_lines(indent, cause.reasons_for, cause.reasons_against)]
 
 
 def _step_in_full(number: int, step: NextLine) -> list[str]:

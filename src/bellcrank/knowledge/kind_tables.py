@@ -31,7 +31,7 @@ KEYS = {
     "repair-parts.csv": ("repair", "words"),
 }
 TAKEN_WHOLE = {"results.csv", "repair-parts.csv"}  # the kind's lines of one check or repair replace all of the system's
-NEEDS_NOT_BE = {"scales.csv"}  # a kind needs not have this table of its own
+NEEDS_NOT_BE = {"scales.csv", "likelihoods-given.csv"}  # a kind needs not have these tables of its own
 NAMES = {"check": "checks.csv", "cause": "causes.csv", "root": "causes.csv", "consequence": "causes.csv"}
 NAMES |= {"repair": "repairs.csv"}
 NAMED = ("causes.csv", "checks.csv", "repairs.csv")  # what systems may name of each other

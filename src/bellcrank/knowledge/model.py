@@ -38,6 +38,14 @@ class Severity(StrEnum):
     NUISANCE = "nuisance"
 
 
+class EngineRuns(StrEnum):
+    """What a complaint leaves of the engine, as a pack's table says it."""
+
+    YES = "yes"  # it runs, a check may ask for it
+    NO = "no"  # it does not run, a check may try to start it
+    NEVER = "never"  # it must not be started as long as the complaint stands: it would not stop, or burn
+
+
 class Signal(StrEnum):
     """Signal words of ANSI Z535: what happens if the hazard is not avoided."""
 
@@ -75,6 +83,7 @@ class Complaint:
     weight: float  # share of jobs of this kind that come in with it [-]
     engine_runs: bool  # whether a check may ask for the engine to run
     origin: Origin
+    may_start: bool = True  # whether a check may try to start it
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,7 +197,7 @@ class Repair:
     tools: tuple[str, ...]
     off_first: tuple[str, ...]
     hazards: tuple[str, ...]
-    touches: tuple[str, ...]  # blade, engine, fuel, governor, flywheel: what the release list asks about afterwards
+    touches: tuple[str, ...]  # of TOUCHED: what the release list asks about afterwards
     origin: Origin
 
 
@@ -207,6 +216,7 @@ class ReleaseItem:
     hazards: tuple[str, ...]
     source: str
     runs_engine: bool = False  # proven with the engine running: only after all that is proven standing still
+    kinds: tuple[str, ...] = ()  # of machines it is asked of; none: of all
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,6 +25,7 @@ from bellcrank.knowledge.tables import folders_in, read_lines, read_named, read_
 
 COMMON = "common"
 ABOUT = "pack.toml"
+CARDS = "engine-cards.csv"
 ALL_CARDS = "-"  # a line of engine-cards.csv that holds for every card
 
 
@@ -123,14 +124,14 @@ def _pack(folder: Traversable, about: Mapping[str, Any], systems: Systems) -> Pa
 
 
 def _engine_cards(folder: Traversable, named: Sequence[Mapping[str, str]]) -> tuple[EngineCard, ...]:
-    """Make the engine cards; what a card does not say holds for all of them, card “-”."""
-    values = _ranged_values(folder, "engine-cards.csv", "card", QUANTITIES)
+    """Make the engine cards; what a card does not say holds for all of them, card “-”. A kind needs none."""
+    if not named and not (folder / CARDS).is_file():
+        return ()
+    values = _ranged_values(folder, CARDS, "card", QUANTITIES)
     unknown = set(values) - {ALL_CARDS} - {card["id"] for card in named}
     if unknown:
-        raise KnowledgeFault(
-            f"{folder.name}/engine-cards.csv: there is no engine card “{min(unknown)}”. Name it first."
-        )
-    where = f"{folder.name}/engine-cards.csv: "
+        raise KnowledgeFault(f"{folder.name}/{CARDS}: there is no engine card “{min(unknown)}”. Name it first.")
+    where = f"{folder.name}/{CARDS}: "
     return tuple(
         EngineCard(
             card["id"],

@@ -13,6 +13,7 @@ from bellcrank.knowledge.model import (
     Check,
     CheckKind,
     Complaint,
+    EngineRuns,
     GivenLikelihood,
     Hazard,
     Likelihood,
@@ -66,6 +67,7 @@ def release_item(line: Line) -> ReleaseItem:
         hazards=line.several("hazards"),
         source=line.words("source"),
         runs_engine=line.yes("runs_engine"),
+        kinds=line.several("kinds"),
     )
 
 
@@ -148,12 +150,14 @@ def parallel_key(line: Line) -> ParallelKey:
 
 def complaint(line: Line) -> Complaint:
     """Make a complaint."""
+    runs = line.choice("engine_runs", EngineRuns)
     return Complaint(
         id=line.words("id"),
         words=line.words("words"),
         weight=line.amount("weight"),
-        engine_runs=line.yes("engine_runs"),
+        engine_runs=runs is EngineRuns.YES,
         origin=origin(line),
+        may_start=runs is not EngineRuns.NEVER,
     )
 
 

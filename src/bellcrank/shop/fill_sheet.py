@@ -1,5 +1,6 @@
 """Filling in a job sheet and the bench from what is kept and what follows from it."""
 
+import re
 from collections.abc import Iterable
 
 from bellcrank.diagnosis.allowed import outcomes_open
@@ -71,6 +72,8 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         work=_work(shop, job, KeptForWork(torques, reckoned_lines(job), hand), settings.torque_unit),
         release=_release(shop, job),
         price=price_sheet(job, settings, compiled, found.belief if found else None),
+        verdict=found.verdict if found else None,
+        combinations=found.combinations if found else (),
     )
 
 
@@ -100,7 +103,7 @@ def _between(way: Way, pack: Pack) -> str:
 def machine_line(machine: KeptMachine, pack: Pack) -> MachineLine:
     """Name a machine."""
     named = " ".join(part for part in (machine.maker, machine.model) if part)
-    short = pack.words.split(",")[0]
+    short = re.split("[,:]", pack.words)[0]
     engine = next((card.words for card in pack.engine_cards if card.id == machine.engine_card), "")
     return MachineLine(
         kind=machine.kind,

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from bellcrank.knowledge.assembly import Fastener
+from bellcrank.shop.because_sheet import CombinationLine, ReasonLine, VerdictLine
 from bellcrank.shop.price_sheet import PriceSheet
 
 
@@ -41,8 +42,8 @@ class CauseLine:
     words: str
     probability: float  # that it is in the machine now [-]
     how_sure: str  # hardly, unlikely, even, likely, almost sure
-    reasons_for: tuple[str, ...]
-    reasons_against: tuple[str, ...]
+    reasons_for: tuple[ReasonLine, ...]
+    reasons_against: tuple[ReasonLine, ...]
     severity: str
     repair: str | None
 
@@ -258,6 +259,8 @@ class JobSheet:
     work: WorkSheet | None
     release: ReleaseSheet
     price: PriceSheet
+    verdict: VerdictLine | None = None  # what would change it; None before a complaint is known and once it is cured
+    combinations: tuple[CombinationLine, ...] = ()  # the likely ones
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,15 @@ def percent(probability: float) -> str:
     return "over 99 %" if probability > SURE else f"{100 * probability:.0f} %"
 
 
+def in_a_hundred(probability: float) -> str:
+    """Say how many of a hundred such machines; never none and never all.
+
+    >>> in_a_hundred(0.124), in_a_hundred(0.001), in_a_hundred(0.999)
+    ('12', 'under 1', 'over 99')
+    """
+    return percent(probability).removesuffix(" %")
+
+
 def minutes(value: float) -> str:
     """Say a time of work.
 
