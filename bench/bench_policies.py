@@ -3,16 +3,19 @@
 Run from the repository: ./bellcrank bench policies (all), or ./bellcrank bench policies --jobs 20 --seeds 1 (quick).
 Three worlds: as the packs say; with other numbers than the packs (log-odds moved by 0.7 on causes, 0.5 on rows); and
 with causes the packs do not know (every tenth is struck off what the tool knows). What stands behind ± is the standard
-error of the mean of the differences against the planner, job by job. The same seeds give the same figures anywhere.
+error of the mean of the differences against the planner, job by job. The same seeds give the same figures anywhere;
+--into docs/how-much-it-helps.md writes them into that page.
 """
 
 import argparse
 import os
 from concurrent.futures import ProcessPoolExecutor
+from pathlib import Path
 
 import numpy as np
-from bench.calibration import forecasts, show_chances, together
-from bench.policies import POLICIES, all_knowing, planner, work
+from bench.calibration import forecasts, together
+from bench.policies import POLICIES, all_knowing, work
+from bench.report import pages, written_into
 from bench.simulated import Visit, draw_machines
 from bench.worlds import WORLDS, world_and_known
 
@@ -28,20 +31,26 @@ def main():
     options.add_argument("--seeds", type=int, default=3, help="how many")
     options.add_argument("--kind", action="append", help="only this kind of machine")
     options.add_argument("--workers", type=int, default=os.cpu_count() or 1)
+    options.add_argument("--into", type=Path, metavar="PAGE", help="write the figures into this page")
     told = options.parse_args()
-    kinds = told.kind or list(read_library().packs)
+    places = [(kind, world) for kind in told.kind or list(read_library().packs) for world in WORLDS]
     numbers = range(max(1, told.jobs // CHUNK))
     seeds = range(1, told.seeds + 1)
-    chunks = [
-        (kind, world, (seed, number)) for kind in kinds for world in WORLDS for seed in seeds for number in numbers
-    ]
+    chunks = [(*place, (seed, number)) for place in places for seed in seeds for number in numbers]
     with ProcessPoolExecutor(told.workers) as pool:
         results = dict(zip(chunks, pool.map(one_chunk, chunks), strict=True))
-    for kind in kinds:
-        for world in WORLDS:
-            found = [[results[kind, world, (seed, number)] for number in numbers] for seed in seeds]
-            show(kind, world, [np.array([row for rows, _ in chunk for row in rows]) for chunk in found])
-            show_chances(together([one for chunk in found for _, many in chunk for one in many]))
+    worked = {
+        place: [np.concatenate([results[*place, (seed, number)][0] for number in numbers]) for seed in seeds]
+        for place in places
+    }
+    forecast = {
+        place: together([one for seed in seeds for number in numbers for one in results[*place, (seed, number)][1]])
+        for place in places
+    }
+    lines = pages(worked, forecast, WORLDS)
+    print("\n".join(lines))
+    if told.into:
+        told.into.write_text(written_into(told.into.read_text(encoding="utf-8"), lines), encoding="utf-8")
 
 
 def one_chunk(chunk):
@@ -58,33 +67,14 @@ def one_chunk(chunk):
         for machine in draw_machines(truth, complaint.id, count, (*seed, place, number)):
             rows.append([outcome(policy, truth, known, machine) for policy in POLICIES.values()])
             told.append(forecasts(Visit(truth, known, machine)))
-    return rows, told
+    return np.array(rows), told
 
 
 def outcome(policy, truth, known, machine):
     """What one policy took for one machine; who knows everything also knows the causes that were struck off."""
     visit = Visit(truth, truth if policy is all_knowing else known, machine)
     work(policy, visit, np.random.default_rng(machine.seed))
-    return visit.minutes, visit.hands, visit.steps, float(visit.gave_up)
-
-
-def show(kind, world, by_seed):
-    """Print a table: one line a policy."""
-    rows = np.concatenate(by_seed)
-    print(f"\n{kind}, {world}: {len(rows)} jobs; minutes to cure, parts counted as minutes")
-    heads = f"{'mean':>7}{'median':>8}{'p90':>7}{'hands-on':>10}{'steps':>7}{'gave up':>9}"
-    print(f"  {'':34s}{heads}   more than the planner (by seed)")
-    ours = list(POLICIES.values()).index(planner)
-    for place, name in enumerate(POLICIES):
-        minutes, hands, steps, gave_up = rows[:, place].T
-        apart = minutes - rows[:, ours, 0]
-        error = apart.std(ddof=1) / len(apart) ** 0.5
-        seeds = ", ".join(f"{(one[:, place, 0] - one[:, ours, 0]).mean():+.0f}" for one in by_seed)
-        print(
-            f"  {name:34s}{minutes.mean():7.1f}{np.median(minutes):8.1f}{np.percentile(minutes, 90):7.0f}"
-            f"{hands.mean():10.1f}{steps.mean():7.1f}{100 * gave_up.mean():8.0f} %"
-            f"   {apart.mean():+6.1f} ± {error:.1f} ({seeds})"
-        )
+    return visit.minutes, visit.hands, visit.steps, float(visit.gave_up), float(visit.speechless)
 
 
 if __name__ == "__main__":

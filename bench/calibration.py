@@ -16,7 +16,6 @@ from bellcrank.diagnosis.network import NOT_LISTED
 
 CHECKS = 3  # made before the tool is taken at its word
 LEAST = 1e-9  # [-] a chance below it is taken for it in the log score
-BINS = (0.0, 0.2, 0.4, 0.6, 0.8, 1.0)  # of the likeliest reason's chance
 
 
 @dataclass(frozen=True)
@@ -81,18 +80,3 @@ def spiegelhalter(given, there):
     """Standard normal when chances are right and independent; those of one job are not: a smoke alarm beyond 3."""
     spread = np.sqrt(np.sum((1 - 2 * given) ** 2 * given * (1 - given)))
     return float(np.sum((there - given) * (1 - 2 * given)) / spread)
-
-
-def show_chances(told):
-    """Print how the chances came true."""
-    alone = told.by_complaint
-    print(f"  chances of every cause after the story and {CHECKS} checks (by the complaint alone): ", end="")
-    print(f"Brier {brier(told.given, told.there):.4f} ({brier(alone, told.there):.4f}), ", end="")
-    print(f"log score {log_score(told.given, told.there):.4f} ({log_score(alone, told.there):.4f}), ", end="")
-    print(f"z {spiegelhalter(told.given, told.there):+.1f}")
-    print(f"  likeliest reason: said {100 * told.top.mean():.0f} %, right {100 * told.top_true.mean():.0f} %, ", end="")
-    print(f"z {spiegelhalter(told.top, told.top_true):+.1f}; ", end="")
-    print(f"one of the three likeliest right {100 * told.among_three.mean():.0f} %; said -> right [%] (jobs): ", end="")
-    inside = np.clip(np.digitize(told.top, BINS) - 1, 0, len(BINS) - 2)
-    parts = [(told.top[inside == one], told.top_true[inside == one]) for one in range(len(BINS) - 1)]
-    print(", ".join(f"{100 * said.mean():.0f} -> {100 * so.mean():.0f} ({len(so)})" for said, so in parts if len(so)))

@@ -5,14 +5,17 @@ started is started by none: what forbids it is put right first.
 """
 
 from functools import lru_cache
+from math import prod
+
+import numpy as np
 
 from bellcrank.diagnosis.allowed import access_minutes, checks_left, forbidding, open_now
 from bellcrank.diagnosis.belief import believe
 from bellcrank.diagnosis.next_step import rank
+from bellcrank.errors import OutOfRange
 
 MOST_STEPS = 60
 LONGEST = 3.0  # times the minutes charged for giving up: then every policy gives up
-MOST_TRIES = 2  # of the same repair for the sake of a start
 ORDER = ("ask", "look", "feel", "swap", "measure", "run")  # of a fixed checklist: cheap senses first
 ON_THE_LIST = 0.02  # share of the complaint from which a cause is worth a line of the checklist
 LEAST_TELLING = 0.3  # how much likelier a check must come out odd with the suspected cause to be made before the repair
@@ -34,10 +37,19 @@ def work(policy, visit, rng):
     while not visit.cured:
         if visit.steps >= MOST_STEPS or visit.minutes > LONGEST * visit.known.pack.give_up_minutes:
             visit.give_up()
-        elif visit.unsafe and policy not in (planner, all_knowing):
+        else:
+            _next(policy, visit, state, rng)
+
+
+def _next(policy, visit, state, rng):
+    try:
+        if visit.unsafe and policy not in (planner, all_knowing):
             _make_safe(visit)
         else:
             policy(visit, state, rng)
+    except OutOfRange:
+        visit.speechless = True
+        visit.give_up()
 
 
 def planner(visit, state, rng):
@@ -59,7 +71,7 @@ def follow(visit, step):
 def _make_safe(visit):
     """What forbids a start comes first: the check that lifts it, else the likeliest repair of it.
 
-    What was done twice to no avail, or costs more than giving up, ends the job.
+    What was done to no avail, or costs more than giving up, ends the job.
     """
     known, found = visit.known, forbidding(visit.known, visit.case)[-1]
     left = checks_left(known, visit.case)
@@ -72,7 +84,7 @@ def _make_safe(visit):
     shows = {row.cause: row.probabilities[level] * now[row.cause] for row in check.likelihoods}
     likeliest = max(shows, key=shows.get, default=None)
     repair = None if likeliest is None else known.causes[likeliest].repair
-    if repair is None or visit.tries.get(repair, 0) >= MOST_TRIES or _minutes(visit, repair) > _giving_up(visit):
+    if repair is None or repair in visit.done or _minutes(visit, repair) > _giving_up(visit):
         visit.give_up()
     else:
         visit.repair(repair)
@@ -144,13 +156,14 @@ def _next_by_share(visit, repaired):
 
 
 def _by_cost(visit):
-    """The repair with the best chance of cure per minute, whether it is worth it, and who is to blame."""
+    """The repair not done yet with the best chance of cure per minute, whether it is worth it, and who is to blame."""
     known, belief = visit.known, believed(visit.known, visit.case)
     blame = belief.without.blocking[0]
     blame = blame / blame.sum() if blame.sum() else blame
     opened = open_now(known, visit.case)
     cost = (known.repair_needs & ~opened) @ known.access_minutes + known.repair_minutes + known.pack.start_check_minutes
-    ratio = known.repair_cures @ blame / cost
+    new = np.array([one.id not in visit.done for one in known.pack.repairs])
+    ratio = new * (known.repair_cures @ blame) / cost
     best = int(ratio.argmax())
     return (
         known.pack.repairs[best],
@@ -208,24 +221,26 @@ def at_random(visit, state, rng):
 def all_knowing(visit, state, rng):
     """Knows what keeps the complaint standing, and mends just that, most cure per minute first: a bound.
 
-    It gives up at once when all of it is expected to take longer than giving up. Its visit knows the world's own pack.
+    It gives up when that is expected to be shorter than all that is left to mend, and giving up all the same where that
+    does not take. Its visit knows the world's own pack.
     """
     del state, rng
     known = visit.known
     wanted = {known.network.names[place] for place in visit.here & visit.machine.blockers}
-    ways = {cause: _cheapest(visit, cause) for cause in wanted}
+    ways = [_cheapest(visit, cause) for cause in wanted]
     if not wanted:
         _make_safe(visit)  # cured, but not started yet: something told forbids it
-    elif None in ways.values() or sum(minutes for minutes, _ in ways.values()) > _giving_up(visit):
+    elif None in ways or sum(way[1] for way in ways) > prod(way[2] for way in ways) * _giving_up(visit):
         visit.give_up()
     else:
-        visit.repair(min(ways.values())[1])
+        visit.repair(min(ways)[3])
 
 
 def _cheapest(visit, cause):
-    """Expected minutes of the repair that cures a cause soonest, tried until it works, and the repair."""
-    repairs = [one for one in visit.known.pack.repairs if one.fixes.get(cause, 0.0) > 0]
-    return min(((_minutes(visit, one.id) / one.fixes[cause], one.id) for one in repairs), default=None)
+    """Of the repairs not done yet the one that cures a cause cheapest: minutes per cure, minutes, chance, repair."""
+    left = [one for one in visit.known.pack.repairs if one.fixes.get(cause, 0.0) > 0 and one.id not in visit.done]
+    ways = [(_minutes(visit, one.id), one.fixes[cause], one.id) for one in left]
+    return min(((minutes / chance, minutes, chance, repair) for minutes, chance, repair in ways), default=None)
 
 
 POLICIES = {

@@ -30,8 +30,8 @@ def told_the_truth(machine):
     return replace(COMPILED, network=replace(COMPILED.network, own=own))
 
 
-@pytest.mark.parametrize(("quicker", "slower"), [(all_knowing, planner), (planner, by_cost), (planner, at_random)])
-def test_knowing_beats_looking_and_looking_beats_guessing(quicker, slower):
+@pytest.mark.parametrize(("quicker", "slower"), [(all_knowing, planner), (planner, at_random), (by_cost, at_random)])
+def test_knowing_beats_weighing_and_weighing_beats_guessing(quicker, slower):
     # Margin: three standard errors of the paired differences.
     apart = minutes(slower) - minutes(quicker)
     assert apart.mean() > 3 * apart.std(ddof=1) / len(apart) ** 0.5
@@ -39,9 +39,17 @@ def test_knowing_beats_looking_and_looking_beats_guessing(quicker, slower):
 
 def test_a_planner_that_is_told_the_truth_takes_no_longer_than_the_one_who_knows():
     alone = [one for one in MACHINES if len(one.present) == 1 and not COMPILED.network.followers[min(one.present)]]
-    assert len(alone) > 30
-    for machine in alone[:40]:
-        assert minutes(planner, [machine], told_the_truth(machine)) == pytest.approx(minutes(all_knowing, [machine]))
+    known = [(one, minutes(all_knowing, [one])) for one in alone if mended_at_once(one)]
+    assert len(known) > 30
+    for machine, best in known[:40]:
+        assert minutes(planner, [machine], told_the_truth(machine)) == pytest.approx(best)
+
+
+def mended_at_once(machine):
+    """Whether the one who knows is done with one repair, or gives up before any."""
+    visit = Visit(COMPILED, COMPILED, machine)
+    work(all_knowing, visit, np.random.default_rng(1))
+    return len(visit.done) == (0 if visit.gave_up else 1)
 
 
 def test_every_policy_meets_the_same_machine_on_its_way():

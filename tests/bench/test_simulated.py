@@ -88,6 +88,19 @@ def test_a_repair_works_as_often_as_the_pack_says():
     assert within(sum(place not in visit.here for visit in visits), chance, len(having))
 
 
+def test_a_repair_that_did_not_take_does_not_take_a_second_time():
+    again = 0
+    for machine in MACHINES:
+        visit = Visit(COMPILED, COMPILED, machine)
+        visit.repair("mend-jet")
+        after = set(visit.here)
+        if not visit.cured:
+            visit.repair("mend-jet")
+            again += COMPILED.network.position["jet"] in after
+            assert visit.here == after
+    assert again > 50
+
+
 def test_a_cover_is_paid_for_once_while_it_stays_open():
     check = next(one for one in COMPILED.pack.checks if one.access and not one.runs_engine)
     visit = Visit(COMPILED, COMPILED, MACHINES[0])
