@@ -8,6 +8,7 @@ from functools import lru_cache
 from math import prod
 
 import numpy as np
+from bench.simulated import with_parts
 
 from bellcrank.diagnosis.allowed import access_minutes, checks_left, forbidding, open_now
 from bellcrank.diagnosis.belief import believe
@@ -94,8 +95,7 @@ def _minutes(visit, repair):
     """What a repair takes now: covers, hands, parts and a start."""
     known = visit.known
     access = access_minutes(known, known.repairs[repair].access, open_now(known, visit.case))
-    work = known.repair_minutes[known.pack.repairs.index(known.repairs[repair])]
-    return access + float(work) + known.pack.start_check_minutes
+    return access + with_parts(known.pack, known.repairs[repair]) + known.pack.start_check_minutes
 
 
 def _giving_up(visit):
@@ -160,8 +160,7 @@ def _by_cost(visit):
     known, belief = visit.known, believed(visit.known, visit.case)
     blame = belief.without.blocking[0]
     blame = blame / blame.sum() if blame.sum() else blame
-    opened = open_now(known, visit.case)
-    cost = (known.repair_needs & ~opened) @ known.access_minutes + known.repair_minutes + known.pack.start_check_minutes
+    cost = np.array([_minutes(visit, one.id) for one in known.pack.repairs])
     new = np.array([one.id not in visit.done for one in known.pack.repairs])
     ratio = new * (known.repair_cures @ blame) / cost
     best = int(ratio.argmax())

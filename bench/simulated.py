@@ -50,6 +50,11 @@ def draw_machines(compiled, complaint, count, seed):
     return machines[:count]
 
 
+def with_parts(pack, repair):
+    """Typical minutes of a repair, its parts counted as the minutes they are worth."""
+    return repair.minutes[1] + pack.minutes_per_price * sum(float(part.price) for part in repair.parts)
+
+
 @dataclass
 class Visit:
     """One machine on the bench: what was done, what it took; ``world`` is the truth, ``known`` what the tool knows."""
@@ -106,7 +111,6 @@ class Visit:
     def repair(self, name):
         """Do a repair and try the machine, unless something found forbids a start."""
         known, repair = self.known, self.known.repairs[name]
-        work = float(known.repair_minutes[known.pack.repairs.index(repair)])
         access = self._access(repair.access)
         luck = self._luck(MENDING, name)
         self.done.add(name)
@@ -115,7 +119,7 @@ class Visit:
             if luck[place] < chance:
                 self.here.discard(place)
         self.opened |= known.access_set(repair.access)
-        self._spend(access + work, access + repair.minutes[1])
+        self._spend(access + with_parts(known.pack, repair), access + repair.minutes[1])
         if outcomes_open(known, self.case, name) == ("not-tried",):
             self.events.append(Repaired(name, "not-tried"))
             return
