@@ -222,3 +222,13 @@ def test_a_reading_near_a_limit_says_less_than_one_far_below(shop, job):
 def test_refuses_a_reading_in_a_sentence(shop, job, check, typed, refusal, sentence):
     with pytest.raises(refusal, match=sentence):
         record_reading(shop, job, check, typed)
+
+
+def test_a_compression_reading_is_judged_by_the_engine_of_the_job(shop):
+    told = {}
+    for card in ("side-valve-150", "overhead-valve-190"):
+        number = take_in(shop, Story(complaints=("wont-start",), engine_card=card))
+        record_reading(shop, number, "compression-gauge", "700 kPa")
+        told[card] = words(job_sheet(shop, number))[-1]
+    assert told["side-valve-150"] == "the compression is very high (700 kPa)"
+    assert told["overhead-valve-190"] == "the compression is as it should be (700 kPa)"

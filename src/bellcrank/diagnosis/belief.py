@@ -7,7 +7,6 @@ from bellcrank.diagnosis.case import NOT_SURE, Case, Found, Repaired
 from bellcrank.diagnosis.disagreement import disagreement
 from bellcrank.diagnosis.findings import Dated, counting, repairs_of
 from bellcrank.diagnosis.network import COMPLAINT, NOT_LISTED, CompiledPack
-from bellcrank.diagnosis.readings import fits
 from bellcrank.errors import NotFound
 from bellcrank.stats.evidence import Evidence, Question, Sighting, Standing
 from bellcrank.stats.weighing import Weighing, weigh
@@ -90,13 +89,10 @@ def gather(compiled: CompiledPack, case: Case) -> tuple[tuple[Found, ...], Evide
 def _sighting(compiled: CompiledPack, one: Dated) -> Sighting:
     """Make a finding a sighting; one that was not seen clearly fits the other results as well, though less."""
     found, level = one.found, level_of(compiled, one.found)
-    check = compiled.checks[found.check]
-    if found.reading is not None and check.scale is not None:
-        weights = fits(check, check.scale, found.reading)
-    elif found.unsure:
-        weights = tuple(1.0 if other == level else ONLY_THOUGHT for other in range(len(check.results)))
-    else:
-        weights = ()
+    weights = found.fits
+    if found.unsure:
+        results = compiled.checks[found.check].results
+        weights = tuple(1.0 if other == level else ONLY_THOUGHT for other in range(len(results)))
     if sum(weight > 0 for weight in weights) <= 1:
         return Sighting(found.check, level, one.after, one.since)
     return Sighting(found.check, level, one.after, weights=weights)

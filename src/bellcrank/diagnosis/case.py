@@ -15,7 +15,7 @@ class Found:
     check: str
     result: str
     unsure: bool = False  # who looked only thinks so
-    reading: float | None = None  # what the instrument showed [SI of the check's scale]
+    fits: tuple[float, ...] = ()  # of a reading: how well each result fits what the instrument showed [-]
 
 
 @dataclass(frozen=True, slots=True)

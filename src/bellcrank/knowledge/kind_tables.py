@@ -27,11 +27,16 @@ KEYS = {
     "likelihoods-given.csv": ("complaint", "check", "cause"),
     "access.csv": ("id",),
     "scales.csv": ("check",),
+    "gauge-readings.csv": ("card", "release"),
     "repairs.csv": ("id",),
     "repair-parts.csv": ("repair", "words"),
 }
 TAKEN_WHOLE = {"results.csv", "repair-parts.csv"}  # the kind's lines of one check or repair replace all of the system's
-NEEDS_NOT_BE = {"scales.csv", "likelihoods-given.csv"}  # a kind needs not have these tables of its own
+NEEDS_NOT_BE = {
+    "gauge-readings.csv",
+    "scales.csv",
+    "likelihoods-given.csv",
+}  # a kind needs not have these tables of its own
 NAMES = {"check": "checks.csv", "cause": "causes.csv", "root": "causes.csv", "consequence": "causes.csv"}
 NAMES |= {"repair": "repairs.csv"}
 NAMED = ("causes.csv", "checks.csv", "repairs.csv")  # what systems may name of each other

@@ -14,8 +14,11 @@ from bellcrank.fastening.keys import ParallelKey, WoodruffKey
 from bellcrank.fastening.screw_tables import ScrewTables
 from bellcrank.fastening.strength import Material, StrengthClass
 from bellcrank.knowledge.assembly import Assembly
+from bellcrank.knowledge.gauge_table import GaugeTable
 from bellcrank.knowledge.scale import Scale
 from bellcrank.sources import Origin, Source
+
+ROW_WEIGHT, LEAK_WEIGHT = 8.0, 24.0  # [-] jobs a row of chances is worth where a pack does not say; guess
 
 
 class CheckKind(StrEnum):
@@ -129,6 +132,7 @@ class Likelihood:
     cause: str
     probabilities: tuple[float, ...]  # one per result, sums to 1 [-]
     origin: Origin
+    weight: float = ROW_WEIGHT  # how many jobs looked at it is worth, when the shop's own are counted against it [-]
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,6 +164,7 @@ class Check:
     origin: Origin
     tries_to_start: bool = False  # the cord is pulled and it may fire
     scale: Scale | None = None  # of a reading, where the check gives one
+    leak_weight: float = LEAK_WEIGHT  # how many jobs the leak row is worth [-]
 
 
 @dataclass(frozen=True, slots=True)
@@ -237,6 +242,7 @@ class Pack:
     start_check_minutes: float
     give_up_minutes: float  # minutes charged for stopping: quote a replacement or send out
     minutes_per_price: float = 0.0  # minutes one unit of parts money is worth when repairs are ranked [min]
+    gauge: GaugeTable = field(default_factory=GaugeTable)
     given: tuple[GivenLikelihood, ...] = ()  # rows that hold while a complaint stands
     places: Mapping[tuple[str, str], Place] = field(default_factory=dict, compare=False)  # by table and name
 

@@ -18,6 +18,7 @@ from bellcrank.fastening.strength import gather_classes
 from bellcrank.knowledge import records, screw_records
 from bellcrank.knowledge.assembly import Assembly
 from bellcrank.knowledge.assembly_text import assembly
+from bellcrank.knowledge.gauge_table import gauge_table
 from bellcrank.knowledge.kind_tables import KindTables, Systems, kind_tables, read_systems
 from bellcrank.knowledge.model import Cause, Check, Library, Likelihood, Pack, Repair
 from bellcrank.knowledge.slip_tables import SlipTables
@@ -113,6 +114,7 @@ def _pack(folder: Traversable, about: Mapping[str, Any], systems: Systems) -> Pa
             assemblies=_assemblies(folder),
             engine_cards=_engine_cards(folder, about.get("engine_card", ())),
             given=tuple(map(records.given_likelihood, tables.lines("likelihoods-given.csv"))),
+            gauge=gauge_table(tables.lines("gauge-readings.csv")),
             fault_scale=float(about["fault_scale"]),
             start_check_minutes=float(about["start_check_minutes"]),
             give_up_minutes=float(about["give_up_minutes"]),

@@ -12,6 +12,7 @@ from bellcrank.engine.slip_table import PULLED_BY, fingerprint
 from bellcrank.errors import NotFound
 from bellcrank.knowledge.closed_lists import NUMBERS, TOUCHED
 from bellcrank.knowledge.computed_likelihoods import wrong_rows
+from bellcrank.knowledge.gauge_table import mark_of_card
 from bellcrank.knowledge.model import Cause, Check, Library, Pack
 from bellcrank.knowledge.records import LEAK_ROW
 
@@ -39,6 +40,7 @@ def gaps(library: Library, pack: Pack) -> Iterator[tuple[str, str, str]]:
         ("repairs.csv", _repairs),
         ("assembly", _assembly),
         ("engine-cards.csv", _slip_tables),
+        ("gauge-readings.csv", _gauge),
         ("likelihoods.csv", _computed),
     )
     for table, look in looks:
@@ -78,6 +80,15 @@ def _slip_tables(library: Library, pack: Pack) -> Gaps:
                 "",
                 f"the table of pulls of “{card.id}” was made of other values. Make it anew: bellcrank packs pulls.",
             )
+
+
+def _gauge(_: Library, pack: Pack) -> Gaps:
+    cards = {card.id: card for card in pack.engine_cards}
+    for name, release in pack.gauge.readings:
+        line = f"{name},{release}"
+        yield from unknown(line, "a reading", "engine card", (name,), cards)
+        if name in cards and pack.gauge.made_of[name, release] != mark_of_card(cards[name]):
+            yield line, f"it was worked out from other values of “{name}”. Make it anew: bellcrank packs gauges."
 
 
 def _complaints(_: Library, pack: Pack) -> Gaps:

@@ -7,12 +7,14 @@ from bellcrank.diagnosis.allowed import forbidding_after
 from bellcrank.diagnosis.belief import level_of
 from bellcrank.diagnosis.case import NOT_SURE, OUTCOMES, Case, Found
 from bellcrank.diagnosis.network import CompiledPack
-from bellcrank.diagnosis.readings import result_of
+from bellcrank.diagnosis.readings import fits, fits_gauge, knows_gauge, result_of
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood
+from bellcrank.shop.learning import learn_from
 from bellcrank.shop.packs import compiled_now, pack_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import (
     GONE,
+    LESSON,
     ON_THE_BENCH,
     READY,
     READY_WITH_NOTES,
@@ -29,7 +31,9 @@ from bellcrank.shop.storage.jobs import write_state
 
 PRICED = frozenset({"price", "agreed"})  # stand once the invoice is written
 PUT_RIGHT = "Put that right first and record the repair, or look again and record what you find now"
-CAN_TAKE_BACK = frozenset({*WORK, "told", "reckoned", "complaint", "target", "price", "agreed", "photo", "state"})
+CAN_TAKE_BACK = frozenset(
+    {*WORK, "told", "reckoned", "complaint", "target", "price", "agreed", "photo", "state", LESSON}
+)
 
 
 def record_complaint(shop: Shop, number: int, complaint: str, by: str = "") -> int:
@@ -70,7 +74,8 @@ def record_finding(
 
 def record_reading(shop: Shop, number: int, check: str, typed: str, by: str = "") -> int:
     """Record what an instrument showed, in any unit of its kind; near a limit it speaks for both sides."""
-    compiled = compiled_now(shop, read_record(shop, number).job.machine.kind)
+    machine = read_record(shop, number).job.machine
+    compiled = compiled_now(shop, machine.kind)
     if check not in compiled.checks:
         raise NotFound(f"There is no check “{check}”. Pick one from the job's list.", "check")
     scale = compiled.checks[check].scale
@@ -80,8 +85,14 @@ def record_reading(shop: Shop, number: int, check: str, typed: str, by: str = ""
         raise NotUnderstood(f"No reading was typed. Type what the instrument shows, in {scale.unit}.", "reading")
     read = units.read(typed, scale.kind, default=scale.unit, what="the reading")
     typed_with_unit = read.typed if read.typed[-1].isalpha() else f"{read.typed} {read.unit.symbol}"
-    body: dict[str, object] = {"check": check, "result": result_of(scale, read.si), "reading": read.si}
-    return record(shop, number, "found", {**body, "typed": typed_with_unit}, by=by)
+    asked, result = compiled.checks[check], result_of(scale, read.si)
+    if knows_gauge(asked, compiled.pack.gauge, machine.engine_card):
+        fitting = fits_gauge(asked, compiled.pack.gauge, machine.engine_card, read.si)
+        result = asked.results[fitting.index(1.0)].id
+    else:
+        fitting = fits(asked, scale, read.si)
+    body: dict[str, object] = {"check": check, "result": result, "fits": list(fitting), "typed": typed_with_unit}
+    return record(shop, number, "found", body, by=by)
 
 
 def record_repair(shop: Shop, number: int, repair: str, outcome: str, by: str = "") -> int:
@@ -126,7 +137,7 @@ def open_to_take_back(job: JobRecord) -> tuple[KeptEvent, ...]:
         if event.stands
         and event.kind in CAN_TAKE_BACK
         and not (job.job.invoice_number and event.kind in PRICED)
-        and not (job.job.state == GONE and event.kind != "state")
+        and not (job.job.state == GONE and event.kind not in ("state", LESSON))
         and not (event.id == last_target and last_target < last_step)
     )
 
@@ -148,4 +159,5 @@ def take_back(shop: Shop, number: int, event_id: int | None = None, by: str = ""
             add_event(connection, job.job.id, "state", state_body(state), by=by, now=now)
         if state != job.job.state:
             write_state(connection, job.job.id, state, now)
+    learn_from(shop, number)
     return chosen.kind

@@ -13,6 +13,7 @@ from bellcrank.knowledge.assembly import Fastener
 from bellcrank.knowledge.model import Pack, ReleaseItem
 from bellcrank.shop.fill_causes import EVENT_SYSTEM
 from bellcrank.shop.findings import no_start_because
+from bellcrank.shop.learning import learn_from
 from bellcrank.shop.packs import compiled_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import (
@@ -216,6 +217,7 @@ def hand_back(shop: Shop, number: int, *, ready: bool, reason: str = "", by: str
             )
         state = (READY_WITH_NOTES if decision.notes else READY) if ready else NOT_READY
         _write(shop, connection, job, state_body(state, why, decision.blocking), by)
+    learn_from(shop, number)
     return state
 
 
@@ -228,6 +230,7 @@ def picked_up(shop: Shop, number: int, by: str = "") -> str:
                 f"Job {number} is not marked ready. Go through the release list first, or hand it back as not ready."
             )
         _write(shop, connection, job, state_body(GONE), by)
+    learn_from(shop, number)
     return GONE
 
 

@@ -49,6 +49,17 @@ class CauseLine:
 
 
 @dataclass(frozen=True, slots=True)
+class WasLine:
+    """What a cured job tells those to come: which cause it was, and how long the repair took."""
+
+    choices: tuple[tuple[str, str], ...]  # causes it may have been, id and words; none when it is known
+    cause: str  # in words; "" while it may have been several
+    named: bool  # whether the mechanic said so
+    repair: str  # that cured it, in words
+    minutes: float | None  # at the repair, without the way in and back [min]
+
+
+@dataclass(frozen=True, slots=True)
 class ChoiceLine:
     """One possible answer of a check, as a button."""
 
@@ -77,6 +88,7 @@ class NextLine:
     target: str | None  # part of the assembly model the way in leads to
     outcomes: tuple[str, ...]  # what can be said of a repair now: cured, not-cured, not-tried
     reading_unit: str = ""  # of a check that gives a number: what a reading may be typed in
+    instrument: str = ""  # of such a check: its limits, and how far its instrument errs
 
 
 @dataclass(frozen=True, slots=True)
@@ -259,6 +271,7 @@ class JobSheet:
     work: WorkSheet | None
     release: ReleaseSheet
     price: PriceSheet
+    was: WasLine | None = None  # None: not cured yet
     verdict: VerdictLine | None = None  # what would change it; None before a complaint is known and once it is cured
     combinations: tuple[CombinationLine, ...] = ()  # the likely ones
 

@@ -22,6 +22,7 @@ from bellcrank.web.pages import (
     hand,
     handback,
     job,
+    learnt,
     money,
     numbers,
     numbers_others,
@@ -75,6 +76,7 @@ def create_app(shop: Shop, hosts: tuple[str, ...] = HOSTS) -> FastAPI:
         hand,
         pulls,
         numbers_others,
+        learnt,
         settings,
     ):
         app.include_router(page.router)

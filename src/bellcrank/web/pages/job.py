@@ -12,6 +12,7 @@ from bellcrank.shop.packs import pack_now
 from bellcrank.shop.photos import add_photo, photo_file
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.settings import read_settings
+from bellcrank.shop.what_it_was import record_what_it_was
 from bellcrank.web.forms import LARGEST_NUMBER, Form, JobNumber, OpenShop, SentForm
 from bellcrank.web.rendering import go, show
 from bellcrank.web.views.job import job_page
@@ -74,6 +75,13 @@ def repaired(number: JobNumber, shop: OpenShop, form: Form) -> Response:
     """Record a repair and what it did."""
     by = read_settings(shop).mechanic
     return act(shop, number, form, lambda: record_repair(shop, number, form.text("repair"), form.text("outcome"), by))
+
+
+@router.post("/jobs/{number}/was")
+def was(number: JobNumber, shop: OpenShop, form: Form) -> Response:
+    """Record which cause it was, or how long the repair took."""
+    by, cause, minutes = read_settings(shop).mechanic, form.text("cause"), form.text("minutes")
+    return act(shop, number, form, lambda: record_what_it_was(shop, number, cause, minutes, by), "#was")
 
 
 @router.post("/jobs/{number}/take-back")

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from bellcrank.knowledge.model import Pack
 from bellcrank.shop.cords import COUNTED_CHECK
 from bellcrank.shop.settings import Settings
-from bellcrank.shop.sheet import CauseLine, CautionLine, EventLine, JobSheet, NextLine, PhotoLine
+from bellcrank.shop.sheet import CauseLine, CautionLine, EventLine, JobSheet, NextLine, PhotoLine, WasLine
 from bellcrank.shop.words import minutes, percent, when
 from bellcrank.shop.work import NO_STEPS_YET
 from bellcrank.web.views.because import ChangesView, Share, changes_view, shares
@@ -58,6 +58,7 @@ class NextView:
     target: str
     id: str
     reading_unit: str
+    instrument: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +111,7 @@ class JobPage:
     take_back: str
     cord: str  # where it is asked what the cord did
     cord_first: bool  # whether that belongs beside the next thing
+    was: WasLine | None  # what is asked of a cured job for those to come
     problem: Problem
     everything: bool  # all checks and repairs, on a page of their own
 
@@ -156,6 +158,7 @@ def job_page(
         take_back=sheet.last_event.words if sheet.last_event else "",
         cord=f"/jobs/{sheet.number}/cord" if pack.engine_cards else "",
         cord_first=_about_the_cord(sheet, pack),
+        was=sheet.was,
         problem=problem,
         everything=everything,
     )
@@ -201,6 +204,7 @@ def _next(line: NextLine, number: int) -> NextView:
         target=line.target or "",
         id=line.id,
         reading_unit=line.reading_unit,
+        instrument=line.instrument,
     )
 
 
