@@ -5,7 +5,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bellcrank.diagnosis.by_repairs import minutes_by_repairs
+from bellcrank.diagnosis.by_repairs import by_repairs
+from bellcrank.diagnosis.counted import counted
 from bellcrank.diagnosis.network import compile_pack
 from bellcrank.knowledge.model import Access
 
@@ -35,7 +36,8 @@ def compiled_of(fixes, minutes, *, access=None, accesses=(), give_up=FAR_OFF, st
 
 def value(compiled, chances):
     culprits = np.array([chances.get(name, 0.0) for name in compiled.network.names])
-    return float(minutes_by_repairs(compiled, culprits[None], np.zeros((1, len(compiled.access_order)), bool))[0])
+    shut = np.zeros((1, len(compiled.access_order)), bool)
+    return float(by_repairs(counted(compiled), culprits[None], shut).minutes[0])
 
 
 OVERLAPPING = [("1", "2"), ("2", "3"), ("3", "4"), ("4", "5")]
