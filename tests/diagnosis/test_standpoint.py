@@ -73,6 +73,17 @@ def test_nothing_is_run_or_started_while_a_finding_forbids_it(job):
 
 @settings(max_examples=60, deadline=None)
 @given(jobs())
+def test_one_step_is_never_worse_than_the_plan_it_looks_beyond(job):
+    # Policy improvement: the first repair of the plan, or stopping, is among the steps.
+    compiled, case = job
+    belief = believe(compiled, case)
+    assert (
+        min(one.expected_minutes for one in rank(compiled, belief)) <= standing_at(compiled, belief).ahead.minutes + 0.1
+    )
+
+
+@settings(max_examples=60, deadline=None)
+@given(jobs())
 def test_what_is_opened_is_counted_once(job):
     # Second route: open what a step needs, and what that needs, one cover after the other.
     compiled, case = job

@@ -1,15 +1,19 @@
 """Filling in the causes, the next steps and the cure of a job sheet."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
 from bellcrank.diagnosis.aftermath import look_also
 from bellcrank.diagnosis.allowed import outcomes_open
 from bellcrank.diagnosis.because import cause_words, how_sure, reasons_for_all
 from bellcrank.diagnosis.belief import Belief, still_standing
 from bellcrank.diagnosis.case import Repaired
+from bellcrank.diagnosis.counted import Terms
 from bellcrank.diagnosis.network import NOT_LISTED, CompiledPack
 from bellcrank.diagnosis.next_step import NextStep, rank
 from bellcrank.knowledge.model import Hazard, Library
+from bellcrank.quote.estimate import Rates
+from bellcrank.quote.worth import money_expected
 from bellcrank.shop.sheet import CauseLine, CautionLine, ChoiceLine, CureLine, NextLine
 
 LEAST_SHOWN = 0.01  # [-] causes less likely are not worth a line
@@ -49,9 +53,34 @@ def _lines(compiled: CompiledPack, belief: Belief, names: Iterable[str]) -> tupl
     )
 
 
-def next_lines(compiled: CompiledPack, belief: Belief, library: Library) -> tuple[NextLine, ...]:
+@dataclass(frozen=True, slots=True)
+class Counting:
+    """What a job's plan counts with, and how its money is said."""
+
+    terms: Terms
+    rates: Rates
+    places: int  # digits after the point
+
+
+def next_lines(compiled: CompiledPack, belief: Belief, library: Library, counting: Counting) -> tuple[NextLine, ...]:
     """Give what can be done next, best first."""
-    return tuple(_next(compiled, step, belief, library) for step in rank(compiled, belief))
+    return lines_of_steps(compiled, belief, library, rank(compiled, belief, counting.terms), counting)
+
+
+def lines_of_steps(
+    compiled: CompiledPack, belief: Belief, library: Library, steps: Iterable[NextStep], counting: Counting
+) -> tuple[NextLine, ...]:
+    """Say steps as lines, each with its money."""
+    return tuple(_with_money(_next(compiled, step, belief, library), step, counting) for step in steps)
+
+
+def _with_money(line: NextLine, step: NextStep, counting: Counting) -> NextLine:
+    rates, places = counting.rates, counting.places
+    return replace(
+        line,
+        expected_price=money_expected(step.work_minutes, step.parts_money, rates, places),
+        expected_parts=money_expected(0.0, step.parts_money, rates, places),
+    )
 
 
 def _next(compiled: CompiledPack, step: NextStep, belief: Belief, library: Library) -> NextLine:
@@ -74,6 +103,9 @@ def _next(compiled: CompiledPack, step: NextStep, belief: Belief, library: Libra
         cautions=caution_lines(one.hazards if one else (), library.hazards),
         target=_target(compiled, step),
         outcomes=outcomes_open(compiled, belief.case, step.id) if step.kind == "repair" else (),
+        work_minutes=step.work_minutes,
+        given_up=step.given_up,
+        says_no=step.says_no,
     )
 
 

@@ -52,3 +52,5 @@ class PriceSheet:
     over_words: str  # sentence when the range or total passes what was agreed
     invoice_number: str  # "" until issued
     ahead: tuple[AheadLine, ...]  # likely repairs without lines
+    expected_middle: Decimal = Decimal(0)  # half of such jobs come to less
+    worth: Decimal | None = None  # what the machine is worth, when somebody told it

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 
 from bellcrank.knowledge.assembly import Fastener
 from bellcrank.shop.price_sheet import PriceSheet
@@ -75,6 +76,11 @@ class NextLine:
     cautions: tuple[CautionLine, ...]
     target: str | None  # part of the assembly model the way in leads to
     outcomes: tuple[str, ...]  # what can be said of a repair now: cured, not-cured, not-tried
+    work_minutes: float = 0.0  # of the expected minutes, those at the bench [min]
+    expected_price: Decimal = Decimal(0)  # what that work and the parts come to, tax included; an expectation
+    expected_parts: Decimal = Decimal(0)  # the parts in it, tax included
+    given_up: float = 0.0  # chance that it ends without a cured machine [-]
+    says_no: float = 0.0  # of asking the customer: chance that it comes to more than may be spent [-]
 
 
 @dataclass(frozen=True, slots=True)

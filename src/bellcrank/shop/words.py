@@ -5,8 +5,9 @@ from decimal import Decimal
 
 from bellcrank.both_systems import both_torques, both_windows
 from bellcrank.quote.currency import places_of
-from bellcrank.shop.sheet import TorqueLine
+from bellcrank.shop.sheet import NextLine, TorqueLine
 
+WORTH_TELLING = 0.05  # [-] chance that it ends without a cure
 SURE = 0.995  # [-] above it (and below its counterpart) a probability is not said in whole percents
 
 
@@ -63,6 +64,18 @@ def money_range(low: Decimal, high: Decimal, currency: str) -> str:
     ('40.00 to 65.50 EUR', '40.00 EUR')
     """
     return money(high, currency) if low == high else f"{coins(low, currency)} to {money(high, currency)}"
+
+
+def ahead_words(line: NextLine, currency: str) -> str:
+    """Say what is ahead this way: time at the bench, money with parts, and how often it is not cured."""
+    if line.work_minutes <= 0:
+        return ""
+    told = (
+        f"About {minutes(line.work_minutes)} and {money(line.expected_price, currency)} with parts to a cured machine"
+    )
+    if line.given_up < WORTH_TELLING:
+        return f"{told} this way."
+    return f"{told} this way; {percent(line.given_up)} end without a cure."
 
 
 def when(moment: str) -> str:
