@@ -9,6 +9,7 @@ import pytest
 
 from bellcrank.cli.main import main
 from bellcrank.knowledge.assembly import Fastener
+from bellcrank.shop.because_sheet import ReasonLine
 from bellcrank.shop.price_sheet import PriceSheet
 from bellcrank.shop.sheet import (
     CauseLine,
@@ -118,8 +119,8 @@ def sheet(flange_bolt: Fastener) -> Iterator[JobSheet]:
         words="flywheel key sheared",
         probability=0.9137,
         how_sure="almost sure",
-        reasons_for=("the cord is thrown back",),
-        reasons_against=("the engine still idles",),
+        reasons_for=(ReasonLine("the cord is thrown back: 30 times more likely", "", 14.8, 14.9),),
+        reasons_against=(ReasonLine("the engine still idles: half as likely", "", -3.0, -3.1),),
         severity="damage",
         repair="new-key",
     )

@@ -184,3 +184,31 @@ def test_the_packs_fit_together(run: Run) -> None:
     assert checked["problems"] == []
     assert checked["packs"][0]["causes"] >= 40
     assert "Everything fits together." in run("packs", "check").out
+
+
+SAW = ("take-in", "saw bogs", "--kind", "two-stroke-handheld", "--fact", "which-machine=saw")
+
+
+def test_a_saw_goes_through_the_terminal_from_complaint_to_release_list(run: Run) -> None:
+    taken = answer(run, *SAW)
+    number = str(taken["number"])
+    assert taken["complaints"] == ["bogs: no power on the throttle"]
+    assert answer(run, "found", number, "pressure-test", "leaks")["causes"][0]["id"] == "crank-seals-leaking"
+    assert answer(run, "steps", number)["work"] is None
+    items = {one["id"]: one for one in answer(run, "handback", number)["release"]["lines"]}
+    assert "chain-brake" in items
+    assert not any(name.startswith("blade") for name in items)
+    none = answer(run, "handback", number, "--answer", "chain-brake=none")
+    assert none["recorded"] == [{"item": "chain-brake", "status": "passed", "detail": "it has no such thing"}]
+    assert "chain-brake=none where it has no such thing" not in run("handback", number).out
+    assert "throttle-lock=none where it has no" in " ".join(run("handback", number).out.split())
+
+
+def test_a_saw_is_refused_what_only_a_blade_has(run: Run) -> None:
+    number = str(answer(run, *SAW)["number"])
+    late = run("handback", number, "--stop-times", "2.1 2.2 2.3")
+    assert late.code != 0
+    assert "The release list of this machine has no item for --stop-times" in " ".join(late.everything.split())
+    blade = run("handback", number, "--answer", "blade-crack=yes")
+    assert "There is no item “blade-crack” on its release list" in " ".join(blade.everything.split())
+    assert "not drawn up step by step yet" in " ".join(run("steps", number, "--to", "carburettor").everything.split())

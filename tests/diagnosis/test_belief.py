@@ -13,7 +13,9 @@ from .small_pack import CHECKS, COMPILED, REPAIRS
 
 FAILED = Repaired("mend-plug", "not-cured")
 founds = st.sampled_from(CHECKS).flatmap(
-    lambda one: st.sampled_from(one.results).map(lambda result: Found(one.id, result.id))
+    lambda one: st.tuples(st.sampled_from(one.results), st.booleans()).map(
+        lambda drawn: Found(one.id, drawn[0].id, drawn[1])
+    )
 )
 repairs = st.builds(
     Repaired, st.sampled_from([one.id for one in REPAIRS]), st.sampled_from(["cured", "not-cured", "not-tried"])
@@ -27,7 +29,8 @@ def same(first, second):
 
 def test_a_case_is_weighed_as_if_every_world_were_listed():
     # Oracle: tests/stats/brute_force.py, on findings before and after a failed repair.
-    case = Case(("wont-start",), (Found("spark", "r1"), FAILED, Found("plug-look", "r1"), Found("hit", "r1")))
+    thought = Found("hit", "r1", unsure=True)
+    case = Case(("wont-start",), (Found("spark", "r1"), FAILED, Found("plug-look", "r1"), thought))
     belief = believe(COMPILED, case)
     _, now, arrived, blocking = brute_force(COMPILED.network, belief.evidence)
     assert list(belief.now.values()) == pytest.approx(now, abs=1e-12)

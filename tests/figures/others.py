@@ -12,6 +12,7 @@ from bellcrank.fastening.strike import Blow, Likely, judge_strike
 from bellcrank.fastening.taper import taper_seat
 from bellcrank.fastening.taper_forces import Taper
 from bellcrank.fastening.threads import parse_thread
+from bellcrank.figures.belief_steps import Path, belief_steps
 from bellcrank.figures.keyway import key_figure
 from bellcrank.figures.pulled import pull_figure
 from bellcrank.figures.seat import taper_figure
@@ -67,7 +68,29 @@ PULLS = {
     "tap deeper": {"release_high": 13e3, "tapped_depth": 0.006},
     "use another way": {"release_low": 60e3, "release_high": 90e3},
 }
+BELIEVED = (
+    ("flywheel key sheared", (0.2, 0.4, 0.35, 0.8, 0.97)),
+    ("blade loose or adapter broken", (0.1, 0.2, 0.25, 0.22, 0.2)),
+    ("stale or gummed fuel", (0.3, 0.28, 0.25, 0.05, 0.02)),
+    ("ignition coil dead", (0.25, 0.2, 0.3, 0.1, 0.01)),
+    ("fuel filter or tank outlet blocked", (0.15, 0.1, 0.05, 0.02, 0.001)),
+)
+
+
+def believed(steps=5, paths=5, rest=0.1):
+    """The first steps of some causes; more steps than there are go on as they end."""
+    shown = [Path(words, [row[min(at, 4)] for at in range(steps)]) for words, row in BELIEVED[:paths]]
+    return belief_steps(shown, [rest] * steps)
+
+
 OTHERS = {
+    "belief, five steps": believed(),
+    "belief, two steps": believed(2),
+    "belief, the door alone": believed(1),
+    "belief, thirty steps": believed(30),
+    "belief, one cause": believed(3, 1),
+    "belief, all crowd at the top": belief_steps([Path(words, (0.99, 1.0)) for words, _ in BELIEVED], (0.98, 0.99)),
+    "belief, all crowd at the foot": belief_steps([Path(words, (0.01, 0.0)) for words, _ in BELIEVED], (0.0, 0.0)),
     "strip, hole": stripped("M6", 0.012),
     "strip, bolt": stripped("M6", 0.012, STRONG, 300e6),
     "strip, bolt not known": stripped("M6", 0.012, tensile=None),

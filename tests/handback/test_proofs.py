@@ -30,6 +30,26 @@ def test_a_stop_time_counts_only_with_its_uncertainty(times, timing, made, statu
     assert stop(times, timing, made).status is status
 
 
+@pytest.mark.parametrize(("said", "status"), [("yes", Status.PASSED), ("No", Status.FAILED), ("none", Status.PASSED)])
+def test_what_not_every_machine_has_may_be_answered_with_none(said, status):
+    assert judge(item("yes-no-none", "Chain brake holds?"), {"answer": said}).status is status
+
+
+def test_that_it_has_no_such_thing_is_written_down():
+    assert judge(item("yes-no-none", "Chain brake holds?"), {"answer": "none"}).detail == "it has no such thing"
+
+
+@pytest.mark.parametrize(("answer", "must_be"), [("yes-no", "yes or no"), ("yes-no-none", "yes, no, or none")])
+def test_another_answer_is_refused_with_what_it_must_be(answer, must_be):
+    with pytest.raises(NotUnderstood, match=f"The answer is “perhaps”; it must be {must_be}"):
+        judge(item(answer, "Guards?"), {"answer": "perhaps"})
+
+
+def test_what_every_machine_has_is_not_answered_with_none():
+    with pytest.raises(NotUnderstood, match="it must be yes or no"):
+        judge(item("yes-no", "No fuel leak?"), {"answer": "none"})
+
+
 def test_an_undecided_stop_says_what_settles_it():
     assert "film it" in stop("2.8 2.8 2.8", "stopwatch").detail
 

@@ -6,10 +6,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bellcrank.handback.release import Answer, decide
-from bellcrank.handback.triggers import asked
+from bellcrank.handback.triggers import asked, of_kind
 from bellcrank.knowledge.pack import read_library
 
-ITEMS = read_library().release_items
+ITEMS = of_kind(read_library().release_items, "walk-behind-mower")
 GOOD = {
     "yes-no": {"answer": "yes"},
     "plug-lead-last": {"answer": "yes"},

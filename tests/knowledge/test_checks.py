@@ -82,6 +82,12 @@ def test_the_shipped_library_has_no_problem():
         ("shares.csv", "kicks-back,key-sheared,45", "kicks-back,key-sheared,75", "the shares sum to 126%"),
         ("shares.csv", "kicks-back,key-sheared", "kicks-hard,key-sheared", "there is no complaint “kicks-hard”"),
         ("results.csv", ",hit-something\n", ",hit-somthing\n", "lifts: there is no check “hit-somthing”"),
+        (
+            "../common/release.csv",
+            ",walk-behind-mower\n",
+            ",sit-on-mower\n",
+            "no kind of machine “sit-on-mower”",
+        ),
         ("../common/release.csv", "always", "alwys", "there is no trigger “alwys”"),
         ("../common/release.csv", ",yes-no,", ",yes-or-no,", "there is no kind of answer “yes-or-no”"),
         ("../common/materials.csv", ",290,0.70,", ",290,70,", "the share counted on is 70"),

@@ -18,10 +18,10 @@ def test_a_copy_of_the_packs_reads_like_the_program_s_own(packs: Path):
 
 
 def test_a_new_kind_of_machine_is_a_folder_of_data(packs: Path, spoil: Spoil):
-    shutil.copytree(packs / MOWER, packs / "tiller")
-    spoil("tiller/pack.toml", 'kind = "walk-behind-mower"', 'kind = "tiller"')
+    shutil.copytree(packs / MOWER, packs / "flail-mower")
+    spoil("flail-mower/pack.toml", 'kind = "walk-behind-mower"', 'kind = "flail-mower"')
     library = read_library(packs)
-    assert list(library.packs) == ["tiller", MOWER]
+    assert list(library.packs)[:2] == ["flail-mower", MOWER]
     assert problems(library) == ()
 
 
@@ -116,6 +116,23 @@ def test_refuses_two_rows_for_one_cause(packs: Path, spoil: Spoil):
 def test_names_a_missing_file(packs: Path):
     (packs / MOWER / "links.csv").unlink()
     with pytest.raises(KnowledgeFault, match=r"walk-behind-mower/links.csv: there is no such file"):
+        read_library(packs)
+
+
+def test_a_kind_without_engine_cards_needs_no_table_of_them(packs: Path):
+    assert not (packs / "two-stroke-handheld" / "engine-cards.csv").exists()
+    assert read_library(packs).packs["two-stroke-handheld"].engine_cards == ()
+
+
+def test_a_kind_that_names_engine_cards_must_have_their_table(packs: Path):
+    (packs / MOWER / "engine-cards.csv").unlink()
+    with pytest.raises(KnowledgeFault, match=r"walk-behind-mower/engine-cards.csv: there is no such file"):
+        read_library(packs)
+
+
+def test_refuses_a_complaint_that_does_not_say_whether_the_engine_runs(packs: Path, spoil: Spoil):
+    spoil(f"{MOWER}/complaints.csv", "hunts: speed goes up and down,.12,yes", "hunts: speed goes up and down,.12,often")
+    with pytest.raises(KnowledgeFault, match="“engine_runs” is “often”; it must be one of: yes, no, never"):
         read_library(packs)
 
 

@@ -35,6 +35,7 @@ def job(shop):
 
 GOOD_ANSWERS = {
     "yes-no": {"answer": "yes"},
+    "yes-no-none": {"answer": "none"},
     "stop-time": {"times": "1.9 2.0 2.1", "timing": "video-60"},
     "tip-speed": {"speed": "3000 rpm", "blade": "510 mm"},
     "blade-bolt-torque": {"torque": "50 N·m"},

@@ -70,7 +70,7 @@ def test_causes_come_most_likely_first_with_a_word_for_how_sure(shop, job):
 def test_a_finding_is_given_as_the_reason(shop, job):
     record_finding(shop, job, "spark-tester", "none")
     coil = next(one for one in job_sheet(shop, job).causes if one.id == "coil-dead")
-    assert any("there is no spark" in reason for reason in coil.reasons_for)
+    assert any("there is no spark" in reason.words for reason in coil.reasons_for)
 
 
 def test_the_answers_to_expect_of_a_check_add_up(shop, job):

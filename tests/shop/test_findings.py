@@ -1,9 +1,9 @@
 import pytest
 
 from bellcrank.bootstrap import open_shop
-from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood
+from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
 from bellcrank.shop.fill_sheet import job_sheet
-from bellcrank.shop.findings import record_complaint, record_finding, record_repair, take_back
+from bellcrank.shop.findings import record_complaint, record_finding, record_reading, record_repair, take_back
 from bellcrank.shop.intake import Story, take_in
 from bellcrank.shop.release import hand_back
 from bellcrank.shop.work import choose_target, tick
@@ -174,3 +174,61 @@ def test_a_machine_that_went_back_not_ready_may_come_back_to_the_bench(shop, job
     hand_back(shop, job, ready=False, reason="Ola Quay takes it home as it is")
     record_finding(shop, job, "spark-tester", "none")
     assert job_sheet(shop, job).state == "on the bench"
+
+
+def test_what_she_only_thinks_counts_for_less(shop, job):
+    before = chance(job_sheet(shop, job), "coil-dead")
+    record_finding(shop, job, "spark-tester", "none", unsure=True)
+    thought = job_sheet(shop, job)
+    assert words(thought)[-1] == "there is no spark, only thought so"
+    take_back(shop, job)
+    record_finding(shop, job, "spark-tester", "none")
+    assert before < chance(thought, "coil-dead") < chance(job_sheet(shop, job), "coil-dead")
+
+
+def test_not_sure_stays_not_sure_whether_she_thinks_so_or_not(shop, job):
+    record_finding(shop, job, "spark-tester", "not-sure", unsure=True)
+    assert "only thought so" not in words(job_sheet(shop, job))[-1]
+
+
+def test_a_reading_is_kept_as_typed_and_stands_for_its_result(shop, job):
+    record_reading(shop, job, "compression-gauge", "25 psi")
+    assert words(job_sheet(shop, job))[-1] == "the compression is low (25 psi)"
+
+
+def test_a_reading_without_a_unit_is_in_the_unit_asked_for(shop, job):
+    record_reading(shop, job, "compression-gauge", "520")
+    assert words(job_sheet(shop, job))[-1] == "the compression is as it should be (520 kPa)"
+
+
+def test_a_reading_near_a_limit_says_less_than_one_far_below(shop, job):
+    record_reading(shop, job, "compression-gauge", "280 kPa")
+    near = chance(job_sheet(shop, job), "valve-sticking")
+    take_back(shop, job)
+    record_reading(shop, job, "compression-gauge", "100 kPa")
+    assert near < chance(job_sheet(shop, job), "valve-sticking")
+
+
+@pytest.mark.parametrize(
+    ("check", "typed", "refusal", "sentence"),
+    [
+        ("compression-gauge", "", NotUnderstood, "No reading was typed. Type what the instrument shows, in kPa."),
+        ("compression-gauge", "plenty", NotUnderstood, "cannot be read as a number"),
+        ("compression-gauge", "-5", OutOfRange, "cannot be below zero"),
+        ("spark-tester", "5 mm", NotAllowedNow, "gives no number. Record one of its results"),
+        ("no-such-check", "5", NotFound, "There is no check “no-such-check”"),
+    ],
+)
+def test_refuses_a_reading_in_a_sentence(shop, job, check, typed, refusal, sentence):
+    with pytest.raises(refusal, match=sentence):
+        record_reading(shop, job, check, typed)
+
+
+def test_a_compression_reading_is_judged_by_the_engine_of_the_job(shop):
+    told = {}
+    for card in ("side-valve-150", "overhead-valve-190"):
+        number = take_in(shop, Story(complaints=("wont-start",), engine_card=card))
+        record_reading(shop, number, "compression-gauge", "700 kPa")
+        told[card] = words(job_sheet(shop, number))[-1]
+    assert told["side-valve-150"] == "the compression is very high (700 kPa)"
+    assert told["overhead-valve-190"] == "the compression is as it should be (700 kPa)"

@@ -45,8 +45,8 @@ def test_without_a_complaint_there_is_nothing_to_look_into(shop):
 def test_every_step_tells_its_money(shop, job):
     # Second route: minutes of work at the shop's rate of 54.00 an hour, no tax, and the parts.
     for one in job_sheet(shop, job).next:
-        labour = Decimal(str(one.work_minutes)) * 54 / 60
-        assert abs(labour + one.expected_parts - one.expected_price) <= Decimal("0.01")
+        labour = Decimal(str(one.ahead.work_minutes)) * 54 / 60
+        assert abs(labour + one.ahead.parts - one.ahead.price) <= Decimal("0.01")
 
 
 def test_a_dearer_hour_makes_parts_count_for_less(shop, job):
@@ -79,5 +79,5 @@ def test_asking_tells_the_range_and_how_often_it_is_too_much(shop, job):
     assert "No limit is known" in free.why
     record_agreement(shop, job, limit="20", how="at the door")
     asked = line(job_sheet(shop, job), "quote")
-    assert asked.says_no > free.says_no == 0.0
+    assert asked.ahead.says_no > free.ahead.says_no == 0.0
     assert "come to more than may be spent" in asked.why

@@ -63,6 +63,45 @@ def test_nothing_is_guessed_from_other_words(shop, words):
 
 
 @pytest.mark.parametrize(
+    ("words", "complaint"),
+    [
+        ("saw bogs", "bogs"),
+        ("Bogged down in the first cut", "bogs"),
+        ("the chain turns at idle", "turns-at-idle"),
+        ("head turning at idle!", "turns-at-idle"),
+        ("Chain runs dry since Monday", "oils-badly"),
+        ("stopped when it was hot", "stops-hot"),
+        ("cord won't go back", "cord-wont-pull"),
+        ("it will not stop", "wont-stop"),
+    ],
+)
+def test_finds_the_complaint_of_a_saw_in_her_words(shop, words, complaint):
+    assert suggest_complaints(shop.library.packs["two-stroke-handheld"], words) == (complaint,)
+
+
+@pytest.mark.parametrize("words", ["nothing but noise", "the cord is blue", "chain is new", "won't"])
+def test_half_of_a_complaint_s_words_is_not_the_complaint(shop, words):
+    assert suggest_complaints(shop.library.packs["two-stroke-handheld"], words) == ()
+
+
+def test_what_a_mower_never_does_is_not_found_for_a_mower(shop):
+    assert suggest_complaints(shop.library.packs["walk-behind-mower"], "saw bogs") == ()
+
+
+def test_a_saw_is_taken_in_with_its_own_complaints_and_facts(shop):
+    told = Story(complaint_words="saw bogs", kind="two-stroke-handheld", facts={"which-machine": "saw"})
+    sheet = job_sheet(shop, take_in(shop, told))
+    assert sheet.machine.words == "Two-stroke hand-held"
+    assert sheet.complaints == ("bogs: no power on the throttle",)
+    assert sheet.facts == ("which machine: saw",)
+
+
+def test_a_fact_of_another_kind_of_machine_is_refused(shop):
+    with pytest.raises(NotFound, match="There is no fact “tipped-over”"):
+        take_in(shop, Story("saw bogs", kind="two-stroke-handheld", facts={"tipped-over": "yes"}))
+
+
+@pytest.mark.parametrize(
     ("story", "match"),
     [
         (Story(complaints=("sings",)), "There is no complaint “sings”"),

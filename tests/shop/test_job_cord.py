@@ -3,7 +3,7 @@
 import pytest
 from tests.counting import counting, without_counting
 
-from bellcrank.errors import NotAllowedNow, NotUnderstood
+from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood
 from bellcrank.shop.cords import COUNTED_CHECK
 from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.findings import record_finding, record_repair, take_back
@@ -105,6 +105,12 @@ def test_jerks_that_were_kept_speak_more_for_the_key_than_none(shop):
         return told
 
     assert key_after("4") > key_after("0")
+
+
+def test_a_kind_without_engine_cards_has_no_pulls_worked_out(shop):
+    saw = take_in(shop, Story(complaints=("wont-start",), kind="two-stroke-handheld"))
+    with pytest.raises(NotFound, match="No pulls are worked out for this kind of machine"):
+        cord_of_job(shop, saw)
 
 
 def test_keeps_nothing_that_was_not_counted(shop, job):

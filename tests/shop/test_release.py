@@ -221,3 +221,52 @@ def test_a_printed_bolt_torque_that_cannot_be_meant_proves_nothing(shop, job):
     record_torque(shop, job, "blade-bolt", "50 in·lb", basis="published", source="maker's sheet, page 3")
     record_proof(shop, job, "blade-bolt", {"torque": "50 in·lb"})
     assert line(shop, job, "blade-bolt").status == "failed"
+
+
+@pytest.fixture
+def saw(shop):
+    """Give a saw that bogs."""
+    return take_in(shop, Story(complaint_words="saw bogs", kind="two-stroke-handheld"))
+
+
+def test_a_saw_is_ready_when_its_own_list_is_proven(shop, saw, prove_all):
+    prove_all(saw)
+    assert hand_back(shop, saw, ready=True) == "ready"
+
+
+def test_a_saw_whose_chain_brake_fails_is_held(shop, saw, prove_all):
+    prove_all(saw)
+    record_proof(shop, saw, "chain-brake", {"answer": "no"})
+    with pytest.raises(NotAllowedNow, match="Chain brake, set, holds the chain"):
+        hand_back(shop, saw, ready=True)
+
+
+def test_a_blower_without_a_chain_brake_is_not_held_by_it(shop, saw):
+    record_proof(shop, saw, "chain-brake", {"answer": "none"})
+    assert (line(shop, saw, "chain-brake").status, line(shop, saw, "chain-brake").detail) == (
+        "passed",
+        "it has no such thing",
+    )
+
+
+def test_no_proof_is_run_before_chain_brake_and_guards_are_proven_standing_still(shop, saw):
+    with pytest.raises(NotAllowedNow, match="The engine is not run for a proof yet"):
+        record_proof(shop, saw, "still-at-idle", {"answer": "yes"})
+
+
+def test_a_chain_fitted_after_the_proofs_opens_brake_idle_and_plug_lead_again(shop, saw, prove_all):
+    prove_all(saw)
+    record_repair(shop, saw, "new-chain", "cured")
+    opened = {one.id for one in job_sheet(shop, saw).release.lines if one.status == "open"}
+    assert {"chain-brake", "chain-brake-stops", "still-at-idle", "tool-sound", "plug-lead-last"} <= opened
+
+
+def test_a_mended_stop_wire_opens_the_proof_of_the_switch_again(shop, job, prove_all):
+    prove_all(job)
+    record_repair(shop, job, "stop-wire", "cured")
+    assert line(shop, job, "kill-switch").status == "open"
+
+
+def test_an_item_of_another_kind_of_machine_is_refused(shop, saw):
+    with pytest.raises(NotFound, match="no item “blade-crack” on the release list of this machine"):
+        record_proof(shop, saw, "blade-crack", {"answer": "yes"})

@@ -18,6 +18,12 @@ def work(shop, number):
     return job_sheet(shop, number).work
 
 
+def test_a_kind_that_is_not_drawn_up_says_where_to_look_instead(shop):
+    saw = take_in(shop, Story(complaints=("bogs",), kind="two-stroke-handheld"))
+    with pytest.raises(NotFound, match="not drawn up step by step yet"):
+        choose_target(shop, saw, "carburettor")
+
+
 def do_next(shop, number):
     current = work(shop, number).current
     tick(shop, number, current.direction, current.operation, done=True)

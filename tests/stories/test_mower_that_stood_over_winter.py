@@ -18,7 +18,7 @@ def test_the_bench_says_which_step_is_next(ina):
 def test_what_was_found_speaks_for_old_fuel(ina):
     stale = ina.cause(JOB, "stale or gummed fuel")
     assert stale.how_sure in ("likely", "almost sure")
-    assert any("sour" in reason for reason in stale.reasons_for)
+    assert any("sour" in reason.words for reason in stale.reasons_for)
 
 
 def test_a_wrong_tap_is_taken_back_and_the_sheet_is_as_before(ina):

@@ -1,5 +1,6 @@
 """``bellcrank handback``: the release list, and handing the machine back."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TypedDict, Unpack
 
@@ -17,10 +18,10 @@ from bellcrank.handback.proofs import FRAMES, MADE_BEFORE, STOPWATCH, ProofResul
 from bellcrank.knowledge.model import ReleaseItem
 from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.premises import Shop
-from bellcrank.shop.release import hand_back, judge_answer, picked_up, record_proof
+from bellcrank.shop.release import hand_back, items_of, judge_answer, picked_up, record_proof
 
 # answer of an item -> the one thing that is typed for it after ITEM=
-TYPED_FOR = {"yes-no": "answer", "plug-lead-last": "answer", "blade-bolt-torque": "torque"}
+TYPED_FOR = {"yes-no": "answer", "yes-no-none": "answer", "plug-lead-last": "answer", "blade-bolt-torque": "torque"}
 OPTIONS_FOR = {"stop-time": "--stop-times", "tip-speed": "--top-speed and --blade"}
 
 
@@ -51,7 +52,7 @@ class Typed(TypedDict):
 
 @click.command("handback")
 @number_argument
-@click.option("--answer", multiple=True, metavar="ITEM=yes|no", help="Answer an item of the list; may be repeated.")
+@click.option("--answer", multiple=True, metavar="ITEM=yes|no|none", help="Answer an item of the list; repeatable.")
 @click.option("--stop-times", default="", metavar="“2.4 2.5 2.6”", help="Seconds the blade took to stop, three tries.")
 @click.option("--timing", default=STOPWATCH, type=click.Choice([*FRAMES, STOPWATCH]), help="How they were taken.")
 @click.option("--made-before-july-1982", "old", is_flag=True, help="The mower is that old: other limits hold.")
@@ -99,22 +100,33 @@ def _refuse_contradictions(typed: Typed) -> None:
 
 def _answers(shop: Shop, number: int, typed: Typed) -> list[Judged]:
     """Judge every answer typed before the first is recorded: one that cannot be read records none."""
-    answers = [_one_answer(shop, text) for text in typed["answer"]]
+    items = items_of(shop, number)
+    answers = [_one_answer(items, text) for text in typed["answer"]]
     if typed["stop_times"]:
         times = {"times": typed["stop_times"], "timing": typed["timing"], "made": MADE_BEFORE if typed["old"] else ""}
-        answers += [(item, times) for item in shop.library.release_items if item.answer == "stop-time"]
+        answers += _of_answer(items, "stop-time", times)
     if typed["top_speed"]:
         speed = {"speed": typed["top_speed"], "blade": typed["blade"]}
-        answers += [(item, speed) for item in shop.library.release_items if item.answer == "tip-speed"]
+        answers += _of_answer(items, "tip-speed", speed)
     return [Judged(item, answer, judge_answer(shop, number, item.id, answer)) for item, answer in answers]
 
 
-def _one_answer(shop: Shop, text: str) -> tuple[ReleaseItem, dict[str, str]]:
+def _of_answer(
+    items: Sequence[ReleaseItem], answer: str, values: dict[str, str]
+) -> list[tuple[ReleaseItem, dict[str, str]]]:
+    """Give a measured answer to the items it answers; a machine that has none of them is told so."""
+    found = [(item, values) for item in items if item.answer == answer]
+    if not found:
+        raise NotUnderstood(f"The release list of this machine has no item for {OPTIONS_FOR[answer]}. Leave it out.")
+    return found
+
+
+def _one_answer(items: Sequence[ReleaseItem], text: str) -> tuple[ReleaseItem, dict[str, str]]:
     name, equals, value = (part.strip() for part in text.partition("="))
-    item = next((one for one in shop.library.release_items if one.id == name), None)
+    item = next((one for one in items if one.id == name), None)
     if item is None:
-        close = closest(name, [one.id for one in shop.library.release_items])
-        raise NotFound(f"There is no item “{name}” on the release list.{close} “bellcrank handback” lists them.")
+        close = closest(name, [one.id for one in items])
+        raise NotFound(f"There is no item “{name}” on its release list.{close} “bellcrank handback” lists them.")
     if item.answer in OPTIONS_FOR:
         raise NotUnderstood(f"“{name}” is answered with {OPTIONS_FOR[item.answer]}. Type that instead of --answer.")
     if not equals:

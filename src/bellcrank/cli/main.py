@@ -20,8 +20,11 @@ COMMANDS = {
     "job": "Show one job from the story to the hand-back.",
     "complaint": "Name the known complaint a job came in with.",
     "next": "Rank the causes with reasons, and what to check next.",
+    "why": "Tell what speaks for and against one cause.",
+    "replay": "Replay a job step by step: believed, advised, done.",
     "found": "Record what a check has shown.",
     "repaired": "Record a repair and whether it cured the machine.",
+    "was": "Say which cause it was, and how long the repair took.",
     "take-back": "Take back what was recorded last, or one entry.",
     "steps": "Show the way in to a part and back out, and tick steps off.",
     "torque": "Give a torque for every fastener, or compute one.",
@@ -43,6 +46,7 @@ COMMANDS = {
     "price": "Add up parts and labour, and write the invoice.",
     "handback": "Go through the release list and hand the machine back.",
     "paper": "Write the job sheet, quote, invoice or tag as a PDF.",
+    "learnt": "Show what closed jobs taught, and swap counts with shops.",
     "packs": "Check the knowledge packs.",
 }
 

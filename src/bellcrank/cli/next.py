@@ -31,6 +31,8 @@ def command(desk: Desk, number: int, everything: bool, deeper: bool, seconds: st
         "number": sheet.number,
         "surprise": sheet.surprise,
         "causes": sheet.causes,
+        "combinations": sheet.combinations,
+        "verdict": sheet.verdict,
         "next": sheet.next,
         "cure": sheet.cure,
         "further": further,

@@ -5,6 +5,7 @@ import click
 from bellcrank.cli.desk import Desk, data_option, debug_option, pass_desk
 from bellcrank.cli.terminal import say
 from bellcrank.shop.demo import load_demo
+from bellcrank.shop.learning import learn
 from bellcrank.web.server import serve
 
 LAST_PORT = 65535
@@ -27,4 +28,6 @@ def command(desk: Desk, demo: bool, port: int | None, no_browser: bool) -> None:
     with desk.shop() as shop:
         if demo:
             say(load_demo(shop))
+            for kind in shop.library.packs:
+                learn(shop, kind)
         serve(shop, port=port, open_browser=not no_browser, say=say)

@@ -13,6 +13,7 @@ from bellcrank.cli.terminal import wrap
 from bellcrank.diagnosis.weighable import too_wide
 from bellcrank.engine.slip_table import PULLED_BY
 from bellcrank.knowledge.checks import Problem, located, problems
+from bellcrank.knowledge.gauge_table import gauge_lines
 from bellcrank.knowledge.model import Library
 from bellcrank.knowledge.slip_tables import write_table
 from bellcrank.shop.engines import engine_named
@@ -71,6 +72,17 @@ def pulls(desk: Desk, cards: tuple[str, ...], out: Path, workers: int | None) ->
             break
         written.append(write_table(table, out))
     desk.tell({"files": [str(file) for file in written]}, lambda: [f"Written: {file}" for file in written])
+
+
+@command.command("gauges")
+@click.option("--out", type=click.Path(dir_okay=False, path_type=Path), default="gauge-readings.csv", show_default=True)
+@every_command
+@pass_desk
+def gauges(desk: Desk, out: Path) -> None:
+    """Work out what a compression gauge reads on the engines of the cards, and write the table a pack keeps."""
+    cards = [card for pack in open_library().packs.values() for card in pack.engine_cards]
+    out.write_text("\n".join([*gauge_lines(cards), ""]), encoding="utf-8")
+    desk.tell({"files": [str(out)]}, lambda: [f"Written: {out}"])
 
 
 def _assembly_problems(library: Library) -> tuple[Problem, ...]:

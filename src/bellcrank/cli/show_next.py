@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from bellcrank.cli.show_because import combination_lines, reason_lines, verdict_lines
 from bellcrank.cli.terminal import heading, wrap
 from bellcrank.shop.sheet import CauseLine, CautionLine, ChoiceLine, CureLine, JobSheet, NextLine
 from bellcrank.shop.words import ahead_words, minutes, percent
@@ -18,7 +19,8 @@ def next_lines(sheet: JobSheet, causes_shown: int = CAUSES_SHOWN, next_shown: in
     """Say what is likely wrong, why, and what to do next."""
     # On a cured machine the causes stand under what else to look for.
     ranked = [] if sheet.cure.look_also else causes(sheet, causes_shown)
-    return [*_cure(sheet.cure), *ranked, *steps_to_take(sheet, next_shown)]
+    beside = [*combination_lines(sheet.combinations), *verdict_lines(sheet.verdict)]
+    return [*_cure(sheet.cure), *ranked, *beside, *steps_to_take(sheet, next_shown)]
 
 
 def causes(sheet: JobSheet, shown: int = CAUSES_SHOWN) -> list[str]:
@@ -73,10 +75,8 @@ def _cure(cure: CureLine) -> list[str]:
 def _cause(cause: CauseLine) -> list[str]:
     first = f"  {percent(cause.probability):>9}  {cause.how_sure:<11}  "
     indent = " " * len(first)
-    lines = [wrap(cause.words, first=first, indent=indent)]
-    lines += [wrap(reason, first=f"{indent}for: ", indent=f"{indent}  ") for reason in cause.reasons_for]
-    lines += [wrap(reason, first=f"{indent}against: ", indent=f"{indent}  ") for reason in cause.reasons_against]
-    return lines
+    lines = [wrap(f"{cause.words} ({cause.id})", first=first, indent=indent)]
+    return [*lines, *reason_lines(indent, cause.reasons_for, cause.reasons_against)]
 
 
 def _step_in_full(number: int, step: NextLine, currency: str) -> list[str]:
@@ -92,7 +92,7 @@ def _cost(step: NextLine, currency: str) -> str:
     access = f" and {minutes(step.access_minutes)} to open and close" if step.access_minutes else ""
     buys = f"; saves {step.saves_per_minute:.1f} min for every minute spent" if step.saves_per_minute > 0 else ""
     work = f"{minutes(step.minutes)} of work{access}{buys}."
-    return f"{work} {ahead_words(step, currency)}".strip()
+    return f"{work} {ahead_words(step.ahead, currency)}".strip()
 
 
 def _choice(choice: ChoiceLine) -> str:
@@ -102,6 +102,10 @@ def _choice(choice: ChoiceLine) -> str:
 def _how_to_record(number: int, step: NextLine) -> list[str]:
     if step.kind == "check":
         lines = [f"  record it:  bellcrank found {number} {step.id} RESULT   (or not-sure)"]
+        if step.reading_unit:
+            lines.append(
+                f"  or:         bellcrank found {number} {step.id} --reading NUMBER   (in {step.reading_unit})"
+            )
     elif step.kind == "repair":
         lines = [f"  record it:  bellcrank repaired {number} {step.id} {'|'.join(step.outcomes)}"]
     else:

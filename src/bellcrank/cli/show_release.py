@@ -8,6 +8,7 @@ from bellcrank.shop.words import counted
 MARKS = {"passed": "ok", "failed": "NO", "undecided": "??", "open": "  "}
 TYPED = {  # what is typed for an item that is not answered with yes or no
     "blade-bolt-torque": '--answer {item}="50 N·m"',
+    "yes-no-none": "--answer {item}=yes, or {item}=none where it has no such thing",
     "stop-time": '--stop-times "2.4 2.5 2.6" --timing video-120',
     "tip-speed": '--top-speed "3000 rpm" --blade "530 mm"',
 }

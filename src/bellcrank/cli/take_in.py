@@ -44,7 +44,7 @@ class Typed(TypedDict):
 @click.option("--phone", default="")
 @click.option("--email", default="")
 @click.option("--address", default="")
-@click.option("--kind", default="", help="Of machine; else a walk-behind mower.")
+@click.option("--kind", default="", help="Of machine, like two-stroke-handheld; else a walk-behind mower.")
 @click.option("--maker", default="", help="As on the machine.")
 @click.option("--model", default="", help="As on the machine.")
 @click.option("--serial", default="", help="As on the plate.")

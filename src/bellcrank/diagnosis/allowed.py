@@ -18,7 +18,7 @@ def checks_left(compiled: CompiledPack, case: Case) -> tuple[Check, ...]:
     """Give the checks that may be made: none that stands answered, none that starts what must not be started."""
     forbids = {found.check for found in forbidding(compiled, case)}
     done = {one.check for one in answered(compiled, case) if one.result != NOT_SURE or one.check not in forbids}
-    running, starting = may_run(compiled, case), not forbids
+    running, starting = may_run(compiled, case), not forbids and _may_be_started(compiled, case)
     return tuple(
         check
         for check in compiled.pack.checks
@@ -30,6 +30,11 @@ def may_run(compiled: CompiledPack, case: Case) -> bool:
     """Whether a check may ask for the engine to run: not when it cannot, nor while a finding forbids starting it."""
     runs = {complaint.id: complaint.engine_runs for complaint in compiled.pack.complaints}
     return all(runs[complaint] for complaint in case.complaints) and not forbidding(compiled, case)
+
+
+def _may_be_started(compiled: CompiledPack, case: Case) -> bool:
+    """Whether none of the complaints is one with which nothing is started: it would not stop, or burn."""
+    return all(complaint.may_start for complaint in compiled.pack.complaints if complaint.id in case.complaints)
 
 
 def forbidding(compiled: CompiledPack, case: Case) -> tuple[Found, ...]:

@@ -5,13 +5,14 @@ from dataclasses import dataclass
 
 from bellcrank.diagnosis.case import NOT_SURE, Case, Found, Repaired
 from bellcrank.diagnosis.disagreement import disagreement
-from bellcrank.diagnosis.findings import counting, repairs_of
+from bellcrank.diagnosis.findings import Dated, counting, repairs_of
 from bellcrank.diagnosis.network import COMPLAINT, NOT_LISTED, CompiledPack
 from bellcrank.errors import NotFound
 from bellcrank.stats.evidence import Evidence, Question, Sighting, Standing
 from bellcrank.stats.weighing import Weighing, weigh
 
 LIKELY_NOT_LISTED = 0.5  # [-] more likely than not
+ONLY_THOUGHT = 0.25  # [-] how well the other results fit what somebody only thinks, the one named fitting with 1: guess
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -79,12 +80,22 @@ def gather(compiled: CompiledPack, case: Case) -> tuple[tuple[Found, ...], Evide
     complaints = tuple(dict.fromkeys(case.complaints))
     dated = counting(compiled, case)
     return tuple(one.found for one in dated), Evidence(
-        sightings=tuple(
-            Sighting(one.found.check, level_of(compiled, one.found), one.after, one.since) for one in dated
-        ),
+        sightings=tuple(_sighting(compiled, one) for one in dated),
         standings=tuple(_standing(compiled, complaint, complaints, repairs) for complaint in complaints),
         mends=tuple(mend_of(compiled, repairs[:place], one) for place, one in enumerate(repairs)),
     )
+
+
+def _sighting(compiled: CompiledPack, one: Dated) -> Sighting:
+    """Make a finding a sighting; one that was not seen clearly fits the other results as well, though less."""
+    found, level = one.found, level_of(compiled, one.found)
+    weights = found.fits
+    if found.unsure:
+        results = compiled.checks[found.check].results
+        weights = tuple(1.0 if other == level else ONLY_THOUGHT for other in range(len(results)))
+    if sum(weight > 0 for weight in weights) <= 1:
+        return Sighting(found.check, level, one.after, one.since)
+    return Sighting(found.check, level, one.after, weights=weights)
 
 
 def mend_of(compiled: CompiledPack, before: tuple[Repaired, ...], repair: Repaired) -> Mapping[str, float]:

@@ -14,6 +14,8 @@ class Found:
 
     check: str
     result: str
+    unsure: bool = False  # who looked only thinks so
+    fits: tuple[float, ...] = ()  # of a reading: how well each result fits what the instrument showed [-]
 
 
 @dataclass(frozen=True, slots=True)

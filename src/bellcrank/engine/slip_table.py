@@ -4,13 +4,14 @@ The counts are made by :mod:`bellcrank.engine.pull.build`; reading and using the
 """
 
 import hashlib
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
 import numpy as np
 from numpy.typing import NDArray
 
-from bellcrank.engine.card import OPERATOR_QUANTITIES, QUANTITIES, EngineCard, OperatorCard
+from bellcrank.engine.card import OPERATOR_QUANTITIES, QUANTITIES, EngineCard, OperatorCard, Ranged
 
 Numbers = NDArray[np.float64]
 Counts = NDArray[np.uint16]
@@ -74,5 +75,10 @@ def fingerprint(card: EngineCard, operator: OperatorCard) -> str:
     """Give a mark of the cards a table rests on, so that a card that was changed since is found out."""
     told = [(name, getattr(card, name)) for name in QUANTITIES]
     told += [(name, getattr(operator, name)) for name in OPERATOR_QUANTITIES]
+    return mark_of(told)
+
+
+def mark_of(told: Iterable[tuple[str, Ranged]]) -> str:
+    """Give a mark of some ranged values."""
     text = ";".join(f"{name} {one.low:.9g} {one.value:.9g} {one.high:.9g}" for name, one in told)
     return hashlib.sha256(text.encode()).hexdigest()[:16]

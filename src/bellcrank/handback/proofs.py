@@ -7,6 +7,7 @@ from enum import StrEnum
 from bellcrank.cutting.blade import HIGHEST_TIP_SPEED, measured_tip_speed
 from bellcrank.cutting.stopping import stop_limit, thumb_uncertainty, video_uncertainty, worst_stop
 from bellcrank.errors import NotUnderstood, OutOfRange
+from bellcrank.knowledge.closed_lists import YES_NO_NONE
 from bellcrank.knowledge.model import ReleaseItem
 from bellcrank.measuring.conformity import Verdict, judge_at_most, judge_between
 from bellcrank.measuring.measured import Measured
@@ -72,8 +73,12 @@ def judge(item: ReleaseItem, answer: Mapping[str, str], bolt: BoltWindow | None 
 
 def _yes_no(item: ReleaseItem, answer: Mapping[str, str]) -> ProofResult:
     said = answer.get("answer", "").strip().casefold()
-    if said not in ("yes", "no"):
-        raise NotUnderstood(f"{item.words} The answer is “{said}”; it must be yes or no.", "answer")
+    allowed = ("yes", "no", "none") if item.answer == YES_NO_NONE else ("yes", "no")
+    if said not in allowed:
+        must_be = "yes, no, or none where it has no such thing" if "none" in allowed else "yes or no"
+        raise NotUnderstood(f"{item.words} The answer is “{said}”; it must be {must_be}.", "answer")
+    if said == "none":
+        return ProofResult(Status.PASSED, "it has no such thing")
     return ProofResult(Status.PASSED if said == "yes" else Status.FAILED, said)
 
 

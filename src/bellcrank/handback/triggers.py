@@ -9,11 +9,13 @@ from bellcrank.knowledge.model import ReleaseItem
 WORDS = {
     ALWAYS: "every machine",
     STRIKE: "hit something",
-    "blade": "blade taken off or changed",
+    "blade": "blade, auger or tines touched",
+    "tool": "chain, head or clutch touched",
     "engine": "engine opened",
     "fuel": "fuel side opened",
     "governor": "governor or carburettor touched",
     "flywheel": "flywheel off",
+    "controls": "switch, throttle or brake touched",
 }
 
 
@@ -43,6 +45,11 @@ def triggers_of(struck: bool, touched: frozenset[str]) -> tuple[str, ...]:
 def in_words(triggers: tuple[str, ...]) -> tuple[str, ...]:
     """Say what brought the list about, without the lines that are asked of every machine."""
     return tuple(WORDS[trigger] for trigger in triggers if trigger != ALWAYS)
+
+
+def of_kind(items: tuple[ReleaseItem, ...], kind: str) -> tuple[ReleaseItem, ...]:
+    """Pick the lines of the release list that are about this kind of machine."""
+    return tuple(item for item in items if not item.kinds or kind in item.kinds)
 
 
 def asked(items: tuple[ReleaseItem, ...], triggers: tuple[str, ...]) -> tuple[Asked, ...]:

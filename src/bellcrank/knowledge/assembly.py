@@ -51,7 +51,7 @@ class Operation:
     turns_crank: bool  # hand on or turning blade, crank or flywheel
     undo_checks: tuple[str, ...]  # free movement, gaps to set
     gives: str  # what can be seen or done once it is done; ""
-    touches: tuple[str, ...]  # blade, engine, fuel, governor, flywheel: what the release list asks about afterwards
+    touches: tuple[str, ...]  # of TOUCHED: what the release list asks about afterwards
     numbers: tuple[str, ...] = ()  # of NUMBERS: what is worth working out here
 
 

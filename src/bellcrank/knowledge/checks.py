@@ -61,6 +61,7 @@ def _release_problems(library: Library) -> Iterator[str]:
             ("trigger", item.triggers, TRIGGERS),
             ("thing touched or item", item.redo_after, {*TOUCHED, *items}),
             ("kind of answer", (item.answer,), ANSWERS),
+            ("kind of machine", item.kinds, library.packs),
         )
         for what, names, known in looked_up:
             yield from (words for _, words in unknown("", where, what, names, known))

@@ -1,9 +1,10 @@
 """The closed lists of words that tables may hold."""
 
 ALWAYS, STRIKE = "always", "strike"
-TOUCHED = ("blade", "engine", "fuel", "governor", "flywheel")  # what a repair or a step may touch
+TOUCHED = ("blade", "tool", "engine", "fuel", "governor", "flywheel", "controls")  # what a repair or a step may touch
 TRIGGERS = (ALWAYS, STRIKE, *TOUCHED)  # what brings an item of the release list about
-ANSWERS = ("yes-no", "stop-time", "tip-speed", "blade-bolt-torque", "plug-lead-last")  # how an item is answered
+YES_NO_NONE = "yes-no-none"  # of several machines of one kind some have no such thing: a blower no chain brake
+ANSWERS = ("yes-no", YES_NO_NONE, "stop-time", "tip-speed", "blade-bolt-torque", "plug-lead-last")  # of an item
 # what may be worked out for a step beside torques
 NUMBERS = (
     "strip",

@@ -54,7 +54,7 @@ def computed_row_given(library: Library, pack: Pack, check: Check, cause: str) -
 def wrong_rows(library: Library, pack: Pack, may_miss: float) -> Iterator[tuple[str, str]]:
     """Tell which rows that name the tables as their source are not what the tables say: their names, and words."""
     checks = {check.id: check for check in pack.checks}
-    for one in pack.given:
+    for one in (given for given in pack.given if given.row.origin.source == SOURCE):
         right = computed_row_given(library, pack, checks[one.row.check], one.row.cause)
         if np.abs(right - np.array(one.row.probabilities)).max() > may_miss:
             words = ";".join(f"{each:.3f}" for each in right)

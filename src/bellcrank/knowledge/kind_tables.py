@@ -26,10 +26,17 @@ KEYS = {
     "likelihoods.csv": ("check", "cause"),
     "likelihoods-given.csv": ("complaint", "check", "cause"),
     "access.csv": ("id",),
+    "scales.csv": ("check",),
+    "gauge-readings.csv": ("card", "release"),
     "repairs.csv": ("id",),
     "repair-parts.csv": ("repair", "words"),
 }
 TAKEN_WHOLE = {"results.csv", "repair-parts.csv"}  # the kind's lines of one check or repair replace all of the system's
+NEEDS_NOT_BE = {
+    "gauge-readings.csv",
+    "scales.csv",
+    "likelihoods-given.csv",
+}  # a kind needs not have these tables of its own
 NAMES = {"check": "checks.csv", "cause": "causes.csv", "root": "causes.csv", "consequence": "causes.csv"}
 NAMES |= {"repair": "repairs.csv"}
 NAMED = ("causes.csv", "checks.csv", "repairs.csv")  # what systems may name of each other
@@ -91,7 +98,7 @@ class KindTables:
 
     def _put_together(self, name: str) -> list[Line]:
         keys = KEYS[name]
-        own = read_lines(self.own, name)
+        own = read_lines(self.own, name) if name not in NEEDS_NOT_BE or (self.own / name).is_file() else []
         refuse_twice(own, *keys)
         lines: dict[tuple[str, ...], Line] = {}
         for system in self.used:

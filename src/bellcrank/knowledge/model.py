@@ -14,6 +14,8 @@ from bellcrank.fastening.keys import ParallelKey, WoodruffKey
 from bellcrank.fastening.screw_tables import ScrewTables
 from bellcrank.fastening.strength import Material, StrengthClass
 from bellcrank.knowledge.assembly import Assembly
+from bellcrank.knowledge.gauge_table import GaugeTable
+from bellcrank.knowledge.scale import Scale
 from bellcrank.sources import Origin, Source
 
 
@@ -35,6 +37,14 @@ class Severity(StrEnum):
     DAMAGE = "damage"
     FUNCTION = "function"
     NUISANCE = "nuisance"
+
+
+class EngineRuns(StrEnum):
+    """What a complaint leaves of the engine, as a pack's table says it."""
+
+    YES = "yes"  # it runs, a check may ask for it
+    NO = "no"  # it does not run, a check may try to start it
+    NEVER = "never"  # it must not be started as long as the complaint stands: it would not stop, or burn
 
 
 class Signal(StrEnum):
@@ -74,6 +84,7 @@ class Complaint:
     weight: float  # share of jobs of this kind that come in with it [-]
     engine_runs: bool  # whether a check may ask for the engine to run
     origin: Origin
+    may_start: bool = True  # whether a check may try to start it
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,6 +160,7 @@ class Check:
     runs_engine: bool
     origin: Origin
     tries_to_start: bool = False  # the cord is pulled and it may fire
+    scale: Scale | None = None  # of a reading, where the check gives one
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,7 +198,7 @@ class Repair:
     tools: tuple[str, ...]
     off_first: tuple[str, ...]
     hazards: tuple[str, ...]
-    touches: tuple[str, ...]  # blade, engine, fuel, governor, flywheel: what the release list asks about afterwards
+    touches: tuple[str, ...]  # of TOUCHED: what the release list asks about afterwards
     origin: Origin
 
 
@@ -205,6 +217,7 @@ class ReleaseItem:
     hazards: tuple[str, ...]
     source: str
     runs_engine: bool = False  # proven with the engine running: only after all that is proven standing still
+    kinds: tuple[str, ...] = ()  # of machines it is asked of; none: of all
 
 
 @dataclass(frozen=True, slots=True)
@@ -225,6 +238,7 @@ class Pack:
     start_check_minutes: float
     give_up_minutes: float  # minutes charged for stopping: quote a replacement or send out
     minutes_per_price: float = 0.0  # minutes one unit of parts money is worth when repairs are ranked [min]
+    gauge: GaugeTable = field(default_factory=GaugeTable)
     given: tuple[GivenLikelihood, ...] = ()  # rows that hold while a complaint stands
     places: Mapping[tuple[str, str], Place] = field(default_factory=dict, compare=False)  # by table and name
 

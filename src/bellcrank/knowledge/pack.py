@@ -18,6 +18,7 @@ from bellcrank.fastening.strength import gather_classes
 from bellcrank.knowledge import records, screw_records
 from bellcrank.knowledge.assembly import Assembly
 from bellcrank.knowledge.assembly_text import assembly
+from bellcrank.knowledge.gauge_table import gauge_table
 from bellcrank.knowledge.kind_tables import KindTables, Systems, kind_tables, read_systems
 from bellcrank.knowledge.model import Cause, Check, Library, Likelihood, Pack, Repair
 from bellcrank.knowledge.slip_tables import SlipTables
@@ -25,6 +26,7 @@ from bellcrank.knowledge.tables import folders_in, read_lines, read_named, read_
 
 COMMON = "common"
 ABOUT = "pack.toml"
+CARDS = "engine-cards.csv"
 ALL_CARDS = "-"  # a line of engine-cards.csv that holds for every card
 
 
@@ -112,6 +114,7 @@ def _pack(folder: Traversable, about: Mapping[str, Any], systems: Systems) -> Pa
             assemblies=_assemblies(folder),
             engine_cards=_engine_cards(folder, about.get("engine_card", ())),
             given=tuple(map(records.given_likelihood, tables.lines("likelihoods-given.csv"))),
+            gauge=gauge_table(tables.lines("gauge-readings.csv")),
             fault_scale=float(about["fault_scale"]),
             start_check_minutes=float(about["start_check_minutes"]),
             give_up_minutes=float(about["give_up_minutes"]),
@@ -123,14 +126,14 @@ def _pack(folder: Traversable, about: Mapping[str, Any], systems: Systems) -> Pa
 
 
 def _engine_cards(folder: Traversable, named: Sequence[Mapping[str, str]]) -> tuple[EngineCard, ...]:
-    """Make the engine cards; what a card does not say holds for all of them, card “-”."""
-    values = _ranged_values(folder, "engine-cards.csv", "card", QUANTITIES)
+    """Make the engine cards; what a card does not say holds for all of them, card “-”. A kind needs none."""
+    if not named and not (folder / CARDS).is_file():
+        return ()
+    values = _ranged_values(folder, CARDS, "card", QUANTITIES)
     unknown = set(values) - {ALL_CARDS} - {card["id"] for card in named}
     if unknown:
-        raise KnowledgeFault(
-            f"{folder.name}/engine-cards.csv: there is no engine card “{min(unknown)}”. Name it first."
-        )
-    where = f"{folder.name}/engine-cards.csv: "
+        raise KnowledgeFault(f"{folder.name}/{CARDS}: there is no engine card “{min(unknown)}”. Name it first.")
+    where = f"{folder.name}/{CARDS}: "
     return tuple(
         EngineCard(
             card["id"],
@@ -175,8 +178,12 @@ def _checks(tables: KindTables) -> tuple[Check, ...]:
     rows: dict[str, list[Likelihood]] = defaultdict(list)
     for line in tables.belonging("likelihoods.csv", "check"):
         rows[line.words("check")].append(records.likelihood(line))
-    lines = tables.lines("checks.csv")
-    return tuple(records.check(line, results[line.words("id")], rows[line.words("id")]) for line in lines)
+    scales = {line.words("check"): records.scale_of(line) for line in tables.belonging("scales.csv", "check")}
+    return tuple(
+        replace(records.check(line, results[name], rows[name]), scale=scales.get(name))
+        for line in tables.lines("checks.csv")
+        for name in (line.words("id"),)
+    )
 
 
 def _repairs(tables: KindTables) -> tuple[Repair, ...]:

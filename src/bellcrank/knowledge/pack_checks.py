@@ -12,6 +12,7 @@ from bellcrank.engine.slip_table import PULLED_BY, fingerprint
 from bellcrank.errors import NotFound
 from bellcrank.knowledge.closed_lists import NUMBERS, TOUCHED
 from bellcrank.knowledge.computed_likelihoods import wrong_rows
+from bellcrank.knowledge.gauge_table import mark_of_card
 from bellcrank.knowledge.model import Cause, Check, Library, Pack
 from bellcrank.knowledge.records import LEAK_ROW
 
@@ -39,6 +40,7 @@ def gaps(library: Library, pack: Pack) -> Iterator[tuple[str, str, str]]:
         ("repairs.csv", _repairs),
         ("assembly", _assembly),
         ("engine-cards.csv", _slip_tables),
+        ("gauge-readings.csv", _gauge),
         ("likelihoods.csv", _computed),
     )
     for table, look in looks:
@@ -78,6 +80,15 @@ def _slip_tables(library: Library, pack: Pack) -> Gaps:
                 "",
                 f"the table of pulls of “{card.id}” was made of other values. Make it anew: bellcrank packs pulls.",
             )
+
+
+def _gauge(_: Library, pack: Pack) -> Gaps:
+    cards = {card.id: card for card in pack.engine_cards}
+    for name, release in pack.gauge.readings:
+        line = f"{name},{release}"
+        yield from unknown(line, "a reading", "engine card", (name,), cards)
+        if name in cards and pack.gauge.made_of[name, release] != mark_of_card(cards[name]):
+            yield line, f"it was worked out from other values of “{name}”. Make it anew: bellcrank packs gauges."
 
 
 def _complaints(_: Library, pack: Pack) -> Gaps:
@@ -153,7 +164,7 @@ def _results(_: Library, pack: Pack) -> Gaps:
             yield first, f"“{check.id}”: it needs at least two results."
         for result in check.results:
             yield from unknown(f"{check.id},{result.id}", f"“{check.id}” lifts", "check", result.lifts, known)
-        if check.story and names != ["no", "yes"]:
+        if check.story and len(names) == 2 and names != ["no", "yes"]:
             yield first, f"“{check.id}” is told at the door; its results must be no and yes, in this order."
 
 
@@ -201,6 +212,10 @@ def _checks(library: Library, pack: Pack) -> Gaps:
         yield from unknown(check.id, where, "hazard", check.hazards, library.hazards)
         if check.minutes <= 0:
             yield check.id, f"{where}: it takes {check.minutes:g} min; it must be above 0."
+        if check.scale is not None:
+            told = {result.id for result in check.results}
+            yield from unknown(check.id, f"scale of {where}", "result", check.scale.results, told)
+            yield from unknown(check.id, f"scale of {where}", "reading for", told, check.scale.results)
         if not check.likelihoods:
             yield check.id, f"{where}: it tells nothing of any cause. Give it rows or leave it out."
 

@@ -13,6 +13,7 @@ from bellcrank.knowledge.model import (
     Check,
     CheckKind,
     Complaint,
+    EngineRuns,
     GivenLikelihood,
     Hazard,
     Likelihood,
@@ -24,6 +25,7 @@ from bellcrank.knowledge.model import (
     Severity,
     Signal,
 )
+from bellcrank.knowledge.scale import Scale, scale
 from bellcrank.sources import Basis, Origin, Source, Status
 from bellcrank.units import to_si
 
@@ -65,6 +67,7 @@ def release_item(line: Line) -> ReleaseItem:
         hazards=line.several("hazards"),
         source=line.words("source"),
         runs_engine=line.yes("runs_engine"),
+        kinds=line.several("kinds"),
     )
 
 
@@ -147,12 +150,14 @@ def parallel_key(line: Line) -> ParallelKey:
 
 def complaint(line: Line) -> Complaint:
     """Make a complaint."""
+    runs = line.choice("engine_runs", EngineRuns)
     return Complaint(
         id=line.words("id"),
         words=line.words("words"),
         weight=line.amount("weight"),
-        engine_runs=line.yes("engine_runs"),
+        engine_runs=runs is EngineRuns.YES,
         origin=origin(line),
+        may_start=runs is not EngineRuns.NEVER,
     )
 
 
@@ -194,6 +199,11 @@ def likelihood(line: Line) -> Likelihood:
 def given_likelihood(line: Line) -> GivenLikelihood:
     """Make a row of chances that holds while a complaint stands."""
     return GivenLikelihood(line.words("complaint"), likelihood(line))
+
+
+def scale_of(line: Line) -> Scale:
+    """Make the scale of a check's readings."""
+    return scale(line, origin(line))
 
 
 def check(line: Line, results: Sequence[Result], rows: Sequence[Likelihood]) -> Check:

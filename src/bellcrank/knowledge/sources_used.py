@@ -36,6 +36,8 @@ def _of_pack(pack: Pack) -> Iterator[tuple[str, str, str]]:
     yield from (("links.csv", f"{one.root},{one.consequence}", one.origin.source) for one in pack.links)
     yield from (("checks.csv", one.id, one.origin.source) for one in pack.checks)
     yield from (("repairs.csv", one.id, one.origin.source) for one in pack.repairs)
+    scales = ((one.id, one.scale) for one in pack.checks if one.scale)
+    yield from (("scales.csv", name, scale.origin.source) for name, scale in scales)
     for check in pack.checks:
         yield from (("likelihoods.csv", f"{check.id},{row.cause}", row.origin.source) for row in check.likelihoods)
     for one in pack.given:

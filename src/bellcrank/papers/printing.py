@@ -51,8 +51,8 @@ def _job_sheet(sheet: JobSheet, settings: Settings) -> Words:
                 "sure": cause.how_sure,
                 "percent": percent(cause.probability),
                 "share": cause.probability,
-                "for": list(cause.reasons_for),
-                "against": list(cause.reasons_against),
+                "for": [one.words for one in cause.reasons_for],
+                "against": [one.words for one in cause.reasons_against],
             }
             for cause in sheet.causes[:8]
         ],

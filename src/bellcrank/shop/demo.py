@@ -1,9 +1,10 @@
-"""A demo shop in a harbour town: three mowers at three stages, people, makers and machines all invented."""
+"""A demo shop in a harbour town: three mowers at three stages and two seasons of closed jobs, all of it invented."""
 
 from dataclasses import replace
 from datetime import timedelta
 
 from bellcrank.shop.billing import issue_invoice, propose_lines, record_agreement
+from bellcrank.shop.demo_past import add_past
 from bellcrank.shop.fill_sheet import bench_sheet, job_sheet
 from bellcrank.shop.findings import record_finding, record_repair
 from bellcrank.shop.hand import record_readings
@@ -83,6 +84,8 @@ def load_demo(shop: Shop) -> str:
         write_settings(shop, SETTINGS)
     for thread, readings in READINGS.items():
         record_readings(shop, thread, readings, person=BY)
+    kind = next(iter(shop.library.packs))
+    add_past(shop, kind, BY)
     yesterday, this_morning = _earlier(shop, YESTERDAY), _earlier(shop, THIS_MORNING)
     struck, hunting, running_on = (
         take_in(yesterday, story) for story in (MOORING_RING, STOOD_OVER_WINTER, WILL_NOT_STOP)

@@ -14,6 +14,8 @@ from bellcrank.diagnosis.next_step import NextStep, rank
 from bellcrank.knowledge.model import Hazard, Library
 from bellcrank.quote.estimate import Rates
 from bellcrank.quote.worth import money_expected
+from bellcrank.shop.fill_because import reason_lines
+from bellcrank.shop.price_sheet import ExpectedLine
 from bellcrank.shop.sheet import CauseLine, CautionLine, ChoiceLine, CureLine, NextLine
 
 LEAST_SHOWN = 0.01  # [-] causes less likely are not worth a line
@@ -26,16 +28,18 @@ MOST_DANGERS = 1  # on one screen; the rest of the DANGERs say the same of the s
 
 def cause_lines(compiled: CompiledPack, belief: Belief) -> tuple[CauseLine, ...]:
     """Give the causes, most likely first, with their reasons; past events are no causes to mend and are left out."""
-    likely = sorted(((n, p) for n, p in belief.now.items() if not _is_event(compiled, n)), key=lambda pair: -pair[1])
+    likely = sorted(((n, p) for n, p in belief.now.items() if not is_event(compiled, n)), key=lambda pair: -pair[1])
     names = [name for name, probability in likely if probability >= LEAST_SHOWN][:MOST_SHOWN]
-    return _lines(compiled, belief, names)
+    return lines_of(compiled, belief, names)
 
 
-def _is_event(compiled: CompiledPack, name: str) -> bool:
+def is_event(compiled: CompiledPack, name: str) -> bool:
+    """Whether this happened to the machine, like a strike, and cannot be found in it."""
     return name != NOT_LISTED and compiled.causes[name].system == EVENT_SYSTEM
 
 
-def _lines(compiled: CompiledPack, belief: Belief, names: Iterable[str]) -> tuple[CauseLine, ...]:
+def lines_of(compiled: CompiledPack, belief: Belief, names: Iterable[str]) -> tuple[CauseLine, ...]:
+    """Give some causes with their reasons, in the order named."""
     chosen = tuple(names)
     reasons = reasons_for_all(compiled, belief, chosen)
     return tuple(
@@ -44,8 +48,8 @@ def _lines(compiled: CompiledPack, belief: Belief, names: Iterable[str]) -> tupl
             words=cause_words(compiled, name),
             probability=belief.now[name],
             how_sure=how_sure(belief.now[name]),
-            reasons_for=tuple(reason.words for reason in reasons[name].speaks_for),
-            reasons_against=tuple(reason.words for reason in reasons[name].speaks_against),
+            reasons_for=reason_lines(reasons[name].speaks_for),
+            reasons_against=reason_lines(reasons[name].speaks_against),
             severity="" if name == NOT_LISTED else compiled.causes[name].severity,
             repair=None if name == NOT_LISTED else compiled.causes[name].repair,
         )
@@ -71,15 +75,17 @@ def lines_of_steps(
     compiled: CompiledPack, belief: Belief, library: Library, steps: Iterable[NextStep], counting: Counting
 ) -> tuple[NextLine, ...]:
     """Say steps as lines, each with its money."""
-    return tuple(_with_money(_next(compiled, step, belief, library), step, counting) for step in steps)
+    return tuple(replace(_next(compiled, one, belief, library), ahead=_ahead(one, counting)) for one in steps)
 
 
-def _with_money(line: NextLine, step: NextStep, counting: Counting) -> NextLine:
+def _ahead(step: NextStep, counting: Counting) -> ExpectedLine:
     rates, places = counting.rates, counting.places
-    return replace(
-        line,
-        expected_price=money_expected(step.work_minutes, step.parts_money, rates, places),
-        expected_parts=money_expected(0.0, step.parts_money, rates, places),
+    return ExpectedLine(
+        work_minutes=step.work_minutes,
+        price=money_expected(step.work_minutes, step.parts_money, rates, places),
+        parts=money_expected(0.0, step.parts_money, rates, places),
+        given_up=step.given_up,
+        says_no=step.says_no,
     )
 
 
@@ -103,10 +109,13 @@ def _next(compiled: CompiledPack, step: NextStep, belief: Belief, library: Libra
         cautions=caution_lines(one.hazards if one else (), library.hazards),
         target=_target(compiled, step),
         outcomes=outcomes_open(compiled, belief.case, step.id) if step.kind == "repair" else (),
-        work_minutes=step.work_minutes,
-        given_up=step.given_up,
-        says_no=step.says_no,
+        reading_unit=_reading_unit(compiled, step),
     )
+
+
+def _reading_unit(compiled: CompiledPack, step: NextStep) -> str:
+    scale = compiled.checks[step.id].scale if step.kind == "check" else None
+    return scale.unit if scale else ""
 
 
 def _target(compiled: CompiledPack, step: NextStep) -> str | None:
@@ -135,7 +144,7 @@ def cure_line(compiled: CompiledPack, belief: Belief) -> CureLine:
     repairs = [event for event in belief.case.events if isinstance(event, Repaired)]
     if not repairs:
         return CureLine("open", "", ())
-    also = _lines(compiled, belief, (companion.cause for companion in look_also(compiled, belief)))
+    also = lines_of(compiled, belief, (companion.cause for companion in look_also(compiled, belief)))
     last = compiled.repairs[repairs[-1].repair].words
     if belief.case.cured and not belief.cured:
         told = {one.id: one.words for one in compiled.pack.complaints}
@@ -155,5 +164,5 @@ def cure_line(compiled: CompiledPack, belief: Belief) -> CureLine:
 
 
 def _began_with(compiled: CompiledPack, belief: Belief) -> str:
-    events = [name for name in compiled.causes if _is_event(compiled, name) and belief.now[name] >= LIKELY_EVENT]
+    events = [name for name in compiled.causes if is_event(compiled, name) and belief.now[name] >= LIKELY_EVENT]
     return ", ".join(f"{compiled.causes[name].words} ({how_sure(belief.now[name])})" for name in events)

@@ -1,5 +1,6 @@
 """Filling in a job sheet and the bench from what is kept and what follows from it."""
 
+import re
 from collections.abc import Iterable
 
 from bellcrank.diagnosis.allowed import outcomes_open
@@ -11,7 +12,7 @@ from bellcrank.shop.fill_price import price_sheet, with_range
 from bellcrank.shop.fill_work import KeptForWork, work_sheet
 from bellcrank.shop.findings import open_to_take_back
 from bellcrank.shop.hand import PersonHand, hand_in
-from bellcrank.shop.packs import compiled_now, pack_now
+from bellcrank.shop.packs import compiled_now, pack_now, usual_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.reckoned import reckoned_lines
 from bellcrank.shop.records import GONE, NOT_READY, ON_THE_BENCH, READY, READY_WITH_NOTES, WAITING, JobRecord
@@ -35,6 +36,7 @@ from bellcrank.shop.storage.jobs import KeptJob, KeptMachine, read_job, read_job
 from bellcrank.shop.storage.things import KeptPhoto, read_photos, read_setting_rows, read_torques
 from bellcrank.shop.tell import tell
 from bellcrank.shop.weighed import NOTHING_YET, weighed
+from bellcrank.shop.what_it_was import was_line
 from bellcrank.shop.work import Way, way_of
 
 
@@ -72,6 +74,9 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         work=_work(shop, job, KeptForWork(torques, reckoned_lines(job), hand), settings.torque_unit),
         release=_release(shop, job),
         price=price,
+        was=was_line(usual_now(shop, kept.machine.kind), job),
+        verdict=found.verdict if found else None,
+        combinations=found.combinations if found else (),
     )
 
 
@@ -101,7 +106,7 @@ def _between(way: Way, pack: Pack) -> str:
 def machine_line(machine: KeptMachine, pack: Pack) -> MachineLine:
     """Name a machine."""
     named = " ".join(part for part in (machine.maker, machine.model) if part)
-    short = pack.words.split(",")[0]
+    short = re.split("[,:]", pack.words)[0]
     engine = next((card.words for card in pack.engine_cards if card.id == machine.engine_card), "")
     return MachineLine(
         kind=machine.kind,

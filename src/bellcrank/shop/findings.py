@@ -2,15 +2,19 @@
 
 from collections.abc import Iterable, Mapping
 
+from bellcrank import units
 from bellcrank.diagnosis.allowed import forbidding_after
 from bellcrank.diagnosis.belief import level_of
 from bellcrank.diagnosis.case import NOT_SURE, OUTCOMES, Case, Found
 from bellcrank.diagnosis.network import CompiledPack
-from bellcrank.errors import NotAllowedNow, NotFound
+from bellcrank.diagnosis.readings import fits, fits_gauge, knows_gauge, result_of
+from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood
+from bellcrank.shop.learning import learn_from
 from bellcrank.shop.packs import compiled_now, pack_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import (
     GONE,
+    LESSON,
     ON_THE_BENCH,
     READY,
     READY_WITH_NOTES,
@@ -27,7 +31,9 @@ from bellcrank.shop.storage.jobs import write_state
 
 PRICED = frozenset({"price", "agreed"})  # stand once the invoice is written
 PUT_RIGHT = "Put that right first and record the repair, or look again and record what you find now"
-CAN_TAKE_BACK = frozenset({*WORK, "told", "reckoned", "complaint", "target", "price", "agreed", "photo", "state"})
+CAN_TAKE_BACK = frozenset(
+    {*WORK, "told", "reckoned", "complaint", "target", "price", "agreed", "photo", "state", LESSON}
+)
 
 
 def record_complaint(shop: Shop, number: int, complaint: str, by: str = "") -> int:
@@ -40,17 +46,52 @@ def record_complaint(shop: Shop, number: int, complaint: str, by: str = "") -> i
 
 
 def record_finding(
-    shop: Shop, number: int, check: str, result: str, by: str = "", counted: Mapping[str, str] | None = None
+    shop: Shop,
+    number: int,
+    check: str,
+    result: str,
+    by: str = "",
+    *,
+    unsure: bool = False,
+    counted: Mapping[str, str] | None = None,
 ) -> int:
-    """Record the result of a check, with what it was counted from where it was; "not-sure" is a result."""
+    """Record the result of a check, with what it was counted from where it was; "not-sure" is a result.
+
+    ``unsure``: who looked only thinks so; it counts for less.
+    """
     compiled = compiled_now(shop, read_record(shop, number).job.machine.kind)
     if check not in compiled.checks:
         raise NotFound(f"There is no check “{check}”. Pick one from the job's list.", "check")
     if result != NOT_SURE:
         level_of(compiled, Found(check, result))
     body: dict[str, object] = {"check": check, "result": result}
+    if unsure and result != NOT_SURE:
+        body["unsure"] = True
     if counted:
         body["counted"] = dict(counted)
+    return record(shop, number, "found", body, by=by)
+
+
+def record_reading(shop: Shop, number: int, check: str, typed: str, by: str = "") -> int:
+    """Record what an instrument showed, in any unit of its kind; near a limit it speaks for both sides."""
+    machine = read_record(shop, number).job.machine
+    compiled = compiled_now(shop, machine.kind)
+    if check not in compiled.checks:
+        raise NotFound(f"There is no check “{check}”. Pick one from the job's list.", "check")
+    scale = compiled.checks[check].scale
+    if scale is None:
+        raise NotAllowedNow(f"“{compiled.checks[check].words}” gives no number. Record one of its results.", "reading")
+    if not typed.strip():
+        raise NotUnderstood(f"No reading was typed. Type what the instrument shows, in {scale.unit}.", "reading")
+    read = units.read(typed, scale.kind, default=scale.unit, what="the reading")
+    typed_with_unit = read.typed if read.typed[-1].isalpha() else f"{read.typed} {read.unit.symbol}"
+    asked, result = compiled.checks[check], result_of(scale, read.si)
+    if knows_gauge(asked, compiled.pack.gauge, machine.engine_card):
+        fitting = fits_gauge(asked, compiled.pack.gauge, machine.engine_card, read.si)
+        result = asked.results[fitting.index(1.0)].id
+    else:
+        fitting = fits(asked, scale, read.si)
+    body: dict[str, object] = {"check": check, "result": result, "fits": list(fitting), "typed": typed_with_unit}
     return record(shop, number, "found", body, by=by)
 
 
@@ -96,7 +137,7 @@ def open_to_take_back(job: JobRecord) -> tuple[KeptEvent, ...]:
         if event.stands
         and event.kind in CAN_TAKE_BACK
         and not (job.job.invoice_number and event.kind in PRICED)
-        and not (job.job.state == GONE and event.kind != "state")
+        and not (job.job.state == GONE and event.kind not in ("state", LESSON))
         and not (event.id == last_target and last_target < last_step)
     )
 
@@ -118,4 +159,5 @@ def take_back(shop: Shop, number: int, event_id: int | None = None, by: str = ""
             add_event(connection, job.job.id, "state", state_body(state), by=by, now=now)
         if state != job.job.state:
             write_state(connection, job.job.id, state, now)
+    learn_from(shop, number)
     return chosen.kind

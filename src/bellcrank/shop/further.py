@@ -11,7 +11,7 @@ from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import read_record
 from bellcrank.shop.settings import read_settings
 from bellcrank.shop.sheet import NextLine
-from bellcrank.shop.weighed import belief_of, compiled_for, counting_of
+from bellcrank.shop.weighed import belief_of, compiled_of, counting_of
 from bellcrank.shop.words import counted, minutes
 
 USUAL_SECONDS, MOST_SECONDS = 2.0, 60.0
@@ -39,7 +39,7 @@ def further_line(shop: Shop, number: int, seconds: str = "") -> FurtherLine:
     job, settings = read_record(shop, number), read_settings(shop)
     if not job.complaints:
         return FurtherLine(NO_COMPLAINT, False, "", "", 0.0, 0, 0, ())
-    compiled, belief, counting = compiled_for(shop, job), belief_of(shop, job), counting_of(shop, job, settings)
+    compiled, belief, counting = compiled_of(shop, job), belief_of(shop, job), counting_of(shop, job, settings)
     looked = look_further(compiled, belief, lambda: shop.now() < until, counting.terms)
     return FurtherLine(
         words=_words(looked),

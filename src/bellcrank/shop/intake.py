@@ -1,7 +1,7 @@
 """Taking a machine in: half a story makes a numbered job at once."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from bellcrank.errors import NotFound, NotUnderstood
@@ -16,6 +16,10 @@ from bellcrank.shop.storage.things import read_setting_rows
 from bellcrank.shop.texts import LONG, amount, clean, clean_line
 
 NOT_KEPT_YET = 0
+SHORT_WORD = 2  # letters; so short a word has no endings
+LONGEST_STEM = 4  # letters of a word that must agree
+REFUSALS = ("does not", "doesn't", "will not", "do not", "don't")  # all said as "won't"
+SKIPPED = {"the", "a", "it", "then", "when", "is", "let", "go", "back", "on"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +43,7 @@ class Story:
 
 def take_in(shop: Shop, story: Story) -> int:
     """Make a job of a story and give its number."""
-    pack = _pack(shop, story.kind)
+    pack = pack_at_the_door(shop, story.kind)
     words = clean(story.complaint_words, "The complaint", longest=LONG, field="complaint_words")
     complaints = tuple(dict.fromkeys(_known_complaint(pack, one) for one in story.complaints))
     if not words and not complaints:
@@ -86,25 +90,49 @@ def _machine(story: Story, pack: Pack) -> KeptMachine:
 
 
 def suggest_complaints(pack: Pack, words: str) -> tuple[str, ...]:
-    """Find the complaint whose own words stand in the customer's words; nothing is guessed beyond that.
+    """Find the complaint of this kind of machine whose own words stand in the customer's; nothing is guessed beyond.
 
-    The words of "won't start" must all stand in the text, small endings aside.
+    The words of "won't start" must all stand in the text, small endings aside; what stands after a colon is another
+    way to say it, and of "chain or head" one is enough.
     """
-    said = _stems(words)
-    own = {complaint.id: _stems(re.split(r":| on ", complaint.words)[0]) for complaint in pack.complaints}
-    return tuple(name for name, stems in own.items() if stems and stems <= said)[:2]
+    said = _plain(words)
+    own = {one.id: [_needed(re.split(" on ", way)[0]) for way in one.words.split(":")] for one in pack.complaints}
+    return tuple(name for name, ways in own.items() if any(_all_said(way, said) for way in ways))[:2]
 
 
-def _stems(text: str) -> frozenset[str]:
-    plain = text.casefold().replace("’", "'").replace("does not", "won't").replace("doesn't", "won't")
-    plain = plain.replace("will not", "won't").replace(",", " ").replace(".", " ")
-    skipped = {"the", "a", "it", "then", "when", "is", "let", "go", "or", "back", "on"}
-    return frozenset(word[:4] for word in plain.split() if word not in skipped)
+def _all_said(way: Sequence[frozenset[str]], said: Sequence[str]) -> bool:
+    return bool(way) and all(any(_is_form_of(word, stem) for stem in stems for word in said) for stems in way)
 
 
-def _pack(shop: Shop, kind: str) -> Pack:
-    if not kind:
-        return next(iter(shop.library.packs.values()))
+def _is_form_of(word: str, stem: str) -> bool:
+    """Whether a word is the stem with an ending; "no" is not the start of "noise"."""
+    return word.startswith(stem) if len(stem) > SHORT_WORD else word == stem
+
+
+def _needed(words: str) -> list[frozenset[str]]:
+    """Give the stems of which one each must be said; words joined by "or" are one choice."""
+    needed: list[frozenset[str]] = []
+    joined = False
+    for word in _plain(words):
+        if word in SKIPPED:
+            continue
+        if word != "or":
+            stem = frozenset([(word.removesuffix("s") if len(word) > SHORT_WORD + 1 else word)[:LONGEST_STEM]])
+            needed = [*needed[:-1], needed[-1] | stem] if joined and needed else [*needed, stem]
+        joined = word == "or"
+    return needed
+
+
+def _plain(text: str) -> list[str]:
+    plain = text.casefold().replace("’", "'").replace(",", " ").replace(".", " ")
+    for refusal in REFUSALS:
+        plain = plain.replace(refusal, "won't")
+    return plain.split()
+
+
+def pack_at_the_door(shop: Shop, kind: str) -> Pack:
+    """Give the pack of the kind of machine that is taken in, of the first kind when none is said."""
+    kind = kind or next(iter(shop.library.packs))
     if kind not in shop.library.packs:
         known = ", ".join(shop.library.packs)
         raise NotFound(f"There is no kind of machine “{kind}”. It must be one of {known}.", "kind")

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from bellcrank.errors import NotAllowedNow, NotUnderstood
+from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood
 from bellcrank.knowledge.model import Pack
 from bellcrank.shop.cords import COUNTED_CHECK, cord_from_words, counted_result
 from bellcrank.shop.engine_rooms import CORD, ENGINE_ROOMS
@@ -42,9 +42,14 @@ class CordOfJob:
 
 
 def cord_of_job(shop: Shop, number: int) -> CordOfJob:
-    """Give what a job knows: its engine, what was seen, and what was counted last and is not mended since."""
+    """Give what a job knows: its engine, what was seen, and what was counted last and is not mended since.
+
+    A kind of machine without engine cards is refused: the engines of other kinds say nothing of its cord.
+    """
     job = read_record(shop, number)
     pack = pack_of(shop, job.job)
+    if not pack.engine_cards:
+        raise NotFound(f"No pulls are worked out for this kind of machine ({pack.words}): it has no engine card.")
     typed, known = _known(pack, job.standing("told", "found", "repaired"))
     card = job.job.machine.engine_card
     engine = {"engine": card} if card else {}
@@ -63,7 +68,7 @@ def keep_cord(shop: Shop, number: int, typed: Mapping[str, str], by: str = "") -
             f"The machine of job {number} has no check that counts jerks, so nothing was kept. Record “jerks back” as "
             "how the cord feels."
         )
-    return record_finding(shop, number, COUNTED_CHECK, result, by, ENGINE_ROOMS[CORD].told(typed))
+    return record_finding(shop, number, COUNTED_CHECK, result, by, counted=ENGINE_ROOMS[CORD].told(typed))
 
 
 def _known(pack: Pack, events: Iterable[KeptEvent]) -> tuple[dict[str, str], dict[str, str]]:

@@ -2,6 +2,7 @@
 
 from bellcrank.diagnosis.network import CompiledPack, compile_pack
 from bellcrank.knowledge.model import Pack
+from bellcrank.shop.learnt import learnt_now
 from bellcrank.shop.premises import Shop
 
 
@@ -11,6 +12,11 @@ def pack_now(shop: Shop, kind: str) -> Pack:
 
 
 def compiled_now(shop: Shop, kind: str) -> CompiledPack:
-    """Give the pack of a kind of machine compiled; compiled once as long as it stays the same."""
+    """Give the pack of a kind of machine compiled, with what closed jobs taught; the same as long as that stays so."""
+    return learnt_now(shop, usual_now(shop, kind))
+
+
+def usual_now(shop: Shop, kind: str) -> CompiledPack:
+    """Give the pack of a kind of machine compiled as it was before any job taught anything."""
     pack = shop.library.packs[kind]
     return shop.answers.answer(("compiled", kind), lambda: compile_pack(pack))

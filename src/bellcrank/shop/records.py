@@ -10,14 +10,15 @@ from bellcrank.shop.packs import pack_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.storage.engine import OpenFile
 from bellcrank.shop.storage.events import KeptEvent, add_event, read_events, same_as_last
-from bellcrank.shop.storage.jobs import KeptJob, read_job, write_state
+from bellcrank.shop.storage.jobs import CLOSED, KeptJob, read_job, write_state
 
 WAITING, ON_THE_BENCH = "waiting", "on the bench"
 READY, READY_WITH_NOTES = "ready", "ready with notes"
-NOT_READY, GONE = "returned not ready", "gone"
+NOT_READY, GONE = CLOSED
+LESSON = "lesson"  # which cause it was, how long the repair took: known also when the machine is gone
 WORK = frozenset({"found", "repaired", "step", "torque", "proof"})  # what puts a machine on the bench
 TAPPED = frozenset(
-    {"complaint", "found", "repaired", "target", "step", "proof", "reckoned"}
+    {"complaint", "found", "repaired", "target", "step", "proof", "reckoned", LESSON}
 )  # tapped twice, it is meant once
 
 
@@ -45,7 +46,12 @@ class JobRecord:
             tuple(
                 Repaired(event.body["repair"], event.body["outcome"])
                 if event.kind == "repaired"
-                else Found(event.body["check"], event.body["result"])
+                else Found(
+                    event.body["check"],
+                    event.body["result"],
+                    event.body.get("unsure", False),
+                    tuple(event.body.get("fits", ())),
+                )
                 for event in self.standing("told", "found", "repaired")
             ),
         )

@@ -8,11 +8,12 @@ from bellcrank.diagnosis.case import NOT_SURE, Found
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood
 from bellcrank.handback.proofs import BoltWindow, ProofResult, Status, judge
 from bellcrank.handback.release import Answer, Decision, decide
-from bellcrank.handback.triggers import asked, in_words, triggers_of
+from bellcrank.handback.triggers import asked, in_words, of_kind, triggers_of
 from bellcrank.knowledge.assembly import Fastener
 from bellcrank.knowledge.model import Pack, ReleaseItem
 from bellcrank.shop.fill_causes import EVENT_SYSTEM
 from bellcrank.shop.findings import no_start_because
+from bellcrank.shop.learning import learn_from
 from bellcrank.shop.packs import compiled_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import (
@@ -48,7 +49,8 @@ def decision_of(shop: Shop, job: JobRecord) -> tuple[Decision, tuple[str, ...]]:
     touched = touched_at(shop, job)
     triggers = triggers_of(_struck(shop, job), frozenset(touched))
     answers = {event.body["item"]: Answer(event.body["values"], event.id) for event in job.standing("proof")}
-    decision = decide(asked(shop.library.release_items, triggers), answers, touched, _bolt_window(shop, job))
+    lines = asked(of_kind(shop.library.release_items, job.job.machine.kind), triggers)
+    decision = decide(lines, answers, touched, _bolt_window(shop, job))
     still_off = _still_off(shop, job)
     first = (*((still_off,) if still_off else ()), *_no_start(shop, job))
     if first:
@@ -108,13 +110,14 @@ def _said_so(pack: Pack, job: JobRecord, happenings: set[str]) -> bool:
 
 def judge_answer(shop: Shop, number: int, item: str, answer: Mapping[str, str]) -> ProofResult:
     """Judge an answer to an item of a job's release list without recording it."""
-    return judge(_item(shop, item), answer, _bolt_window(shop, read_record(shop, number)))
+    job = read_record(shop, number)
+    return judge(_item(shop, job, item), answer, _bolt_window(shop, job))
 
 
 def record_proof(shop: Shop, number: int, item: str, answer: Mapping[str, str], by: str = "") -> int:
     """Record the answer to an item of the release list; one that cannot be read is refused."""
     values = {name: clean_line(value, "The answer", field=name) for name, value in answer.items()}
-    asked_for = _item(shop, item)
+    asked_for = _item(shop, read_record(shop, number), item)
     judge(asked_for, values)
     if asked_for.runs_engine and values.get("answer") != "no":
         _refuse_to_run(shop, number)
@@ -183,10 +186,18 @@ def _blade_bolts(pack: Pack) -> tuple[Fastener, ...]:
     )
 
 
-def _item(shop: Shop, item: str) -> ReleaseItem:
-    found = next((one for one in shop.library.release_items if one.id == item), None)
+def items_of(shop: Shop, number: int) -> tuple[ReleaseItem, ...]:
+    """Give the items of the release list that are about the kind of machine of a job, asked for by now or not."""
+    return of_kind(shop.library.release_items, read_record(shop, number).job.machine.kind)
+
+
+def _item(shop: Shop, job: JobRecord, item: str) -> ReleaseItem:
+    items = of_kind(shop.library.release_items, job.job.machine.kind)
+    found = next((one for one in items if one.id == item), None)
     if found is None:
-        raise NotFound(f"There is no item “{item}” on the release list. Pick one from the list.", "item")
+        raise NotFound(
+            f"There is no item “{item}” on the release list of this machine. Pick one from the list.", "item"
+        )
     return found
 
 
@@ -206,6 +217,7 @@ def hand_back(shop: Shop, number: int, *, ready: bool, reason: str = "", by: str
             )
         state = (READY_WITH_NOTES if decision.notes else READY) if ready else NOT_READY
         _write(shop, connection, job, state_body(state, why, decision.blocking), by)
+    learn_from(shop, number)
     return state
 
 
@@ -218,6 +230,7 @@ def picked_up(shop: Shop, number: int, by: str = "") -> str:
                 f"Job {number} is not marked ready. Go through the release list first, or hand it back as not ready."
             )
         _write(shop, connection, job, state_body(GONE), by)
+    learn_from(shop, number)
     return GONE
 
 

@@ -2,10 +2,10 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from decimal import Decimal
 
 from bellcrank.knowledge.assembly import Fastener
-from bellcrank.shop.price_sheet import PriceSheet
+from bellcrank.shop.because_sheet import CombinationLine, ReasonLine, VerdictLine
+from bellcrank.shop.price_sheet import NOTHING_EXPECTED, ExpectedLine, PriceSheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,10 +42,21 @@ class CauseLine:
     words: str
     probability: float  # that it is in the machine now [-]
     how_sure: str  # hardly, unlikely, even, likely, almost sure
-    reasons_for: tuple[str, ...]
-    reasons_against: tuple[str, ...]
+    reasons_for: tuple[ReasonLine, ...]
+    reasons_against: tuple[ReasonLine, ...]
     severity: str
     repair: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class WasLine:
+    """What a cured job tells those to come: which cause it was, and how long the repair took."""
+
+    choices: tuple[tuple[str, str], ...]  # causes it may have been, id and words; none when it is known
+    cause: str  # in words; "" while it may have been several
+    named: bool  # whether the mechanic said so
+    repair: str  # that cured it, in words
+    minutes: float | None  # at the repair, without the way in and back [min]
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,11 +87,8 @@ class NextLine:
     cautions: tuple[CautionLine, ...]
     target: str | None  # part of the assembly model the way in leads to
     outcomes: tuple[str, ...]  # what can be said of a repair now: cured, not-cured, not-tried
-    work_minutes: float = 0.0  # of the expected minutes, those at the bench [min]
-    expected_price: Decimal = Decimal(0)  # what that work and the parts come to, tax included; an expectation
-    expected_parts: Decimal = Decimal(0)  # the parts in it, tax included
-    given_up: float = 0.0  # chance that it ends without a cured machine [-]
-    says_no: float = 0.0  # of asking the customer: chance that it comes to more than may be spent [-]
+    ahead: ExpectedLine = NOTHING_EXPECTED  # the expected minutes and money, each on its own
+    reading_unit: str = ""  # of a check that gives a number: what a reading may be typed in
 
 
 @dataclass(frozen=True, slots=True)
@@ -263,6 +271,9 @@ class JobSheet:
     work: WorkSheet | None
     release: ReleaseSheet
     price: PriceSheet
+    was: WasLine | None = None  # None: not cured yet
+    verdict: VerdictLine | None = None  # what would change it; None before a complaint is known and once it is cured
+    combinations: tuple[CombinationLine, ...] = ()  # the likely ones
 
 
 @dataclass(frozen=True, slots=True)

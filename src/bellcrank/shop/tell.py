@@ -1,6 +1,10 @@
 """Telling an event of a job in words."""
 
+from collections.abc import Mapping
+from typing import Any
+
 from bellcrank.diagnosis.case import NOT_SURE
+from bellcrank.diagnosis.network import NOT_LISTED_WORDS
 from bellcrank.knowledge.assembly import Operation
 from bellcrank.knowledge.model import Check, Pack
 from bellcrank.shop.storage.events import KeptEvent
@@ -14,14 +18,25 @@ def tell(event: KeptEvent, pack: Pack) -> str:
     if event.kind in ("told", "found"):
         counted = body.get("counted", {})
         pulls = f": {counted['jerks']} of {counted['of']} pulls" if {"jerks", "of"} <= counted.keys() else ""
-        return f"{_finding(pack, body['check'], body['result'])}{pulls}"
+        thought = ", only thought so" if body.get("unsure") else ""
+        read = f" ({body['typed']})" if body.get("typed") else ""
+        return f"{_finding(pack, body['check'], body['result'])}{pulls}{thought}{read}"
     if event.kind == "complaint":
         words = next((one.words for one in pack.complaints if one.id == body["complaint"]), body["complaint"])
         return f"complaint: {words}"
     if event.kind == "repaired":
         words = next((one.words for one in pack.repairs if one.id == body["repair"]), body["repair"])
         return f"{words}: {OUTCOME_WORDS.get(body['outcome'], body['outcome'])}"
+    if event.kind == "lesson":
+        return _lesson(pack, body)
     return _of_the_work(event, pack)
+
+
+def _lesson(pack: Pack, body: Mapping[str, Any]) -> str:
+    words = {one.id: one.words for one in pack.causes}
+    cause = f"it was: {words.get(body['cause'], NOT_LISTED_WORDS)}" if "cause" in body else ""
+    took = f"the repair took {body['minutes']:g} min" if "minutes" in body else ""
+    return ", ".join(part for part in (cause, took) if part)
 
 
 def _of_the_work(event: KeptEvent, pack: Pack) -> str:

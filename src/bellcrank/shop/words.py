@@ -5,7 +5,8 @@ from decimal import Decimal
 
 from bellcrank.both_systems import both_torques, both_windows
 from bellcrank.quote.currency import places_of
-from bellcrank.shop.sheet import NextLine, TorqueLine
+from bellcrank.shop.price_sheet import ExpectedLine
+from bellcrank.shop.sheet import TorqueLine
 
 WORTH_TELLING = 0.05  # [-] chance that it ends without a cure
 SURE = 0.995  # [-] above it (and below its counterpart) a probability is not said in whole percents
@@ -20,6 +21,15 @@ def percent(probability: float) -> str:
     if probability < 1 - SURE:
         return "under 1 %"
     return "over 99 %" if probability > SURE else f"{100 * probability:.0f} %"
+
+
+def in_a_hundred(probability: float) -> str:
+    """Say how many of a hundred such machines; never none and never all.
+
+    >>> in_a_hundred(0.124), in_a_hundred(0.001), in_a_hundred(0.999)
+    ('12', 'under 1', 'over 99')
+    """
+    return percent(probability).removesuffix(" %")
 
 
 def minutes(value: float) -> str:
@@ -66,16 +76,14 @@ def money_range(low: Decimal, high: Decimal, currency: str) -> str:
     return money(high, currency) if low == high else f"{coins(low, currency)} to {money(high, currency)}"
 
 
-def ahead_words(line: NextLine, currency: str) -> str:
-    """Say what is ahead this way: time at the bench, money with parts, and how often it is not cured."""
-    if line.work_minutes <= 0:
+def ahead_words(ahead: ExpectedLine, currency: str) -> str:
+    """Say what is ahead: time at the bench, money with parts, and how often it is not cured."""
+    if ahead.work_minutes <= 0:
         return ""
-    told = (
-        f"About {minutes(line.work_minutes)} and {money(line.expected_price, currency)} with parts to a cured machine"
-    )
-    if line.given_up < WORTH_TELLING:
+    told = f"About {minutes(ahead.work_minutes)} and {money(ahead.price, currency)} with parts to a cured machine"
+    if ahead.given_up < WORTH_TELLING:
         return f"{told} this way."
-    return f"{told} this way; {percent(line.given_up)} end without a cure."
+    return f"{told} this way; {percent(ahead.given_up)} end without a cure."
 
 
 def when(moment: str) -> str:

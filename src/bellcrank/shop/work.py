@@ -17,6 +17,9 @@ from bellcrank.teardown.way_in import way_in
 from bellcrank.units import read_positive, to_si
 
 IN, OUT = "in", "out"
+NO_STEPS_YET = (
+    "This kind of machine is not drawn up step by step yet. What comes off first stands with each check and repair."
+)
 HIGHEST_TORQUE = to_si(1000, "N·m", "torque")  # no fastener of a hand-carried machine takes more
 
 
@@ -68,9 +71,11 @@ def choose_target(shop: Shop, number: int, target: str, by: str = "") -> int:
     """Plan the way in to a part, going on from what is off already."""
     job = read_record(shop, number)
     assemblies = pack_now(shop, job.job.machine.kind).assemblies
+    if not assemblies:
+        raise NotFound(NO_STEPS_YET, "target")
     assembly = next((one for one in assemblies if target in one.targets), None)
     if assembly is None:
-        known = ", ".join(part for one in assemblies for part in one.targets) or "none yet"
+        known = ", ".join(part for one in assemblies for part in one.targets)
         raise NotFound(f"There is no way in to “{target}” on this kind of machine. There is one to: {known}.", "target")
     before = way_of(job, assemblies)
     off = before.off if before else ()

@@ -3,7 +3,8 @@
 Findings follow the net convention (Díez): a row says what one cause alone does, without the leak, and with cumulative
 rows L (leak) and C (cause c) a set s of present causes gives P(level <= l | s) = L_l * product of C_cl over s. With two
 levels this is the leaky noisy-OR. Causes follow the noisy-OR: own probability p and roots j with strength pi_j give
-P(absent | roots) = (1 - p) * product of (1 - pi_j) over the roots that are present.
+P(absent | roots) = (1 - p) * product of (1 - pi_j) over the roots that are present. A cause that its roots bring about
+in some other way (both are needed, one prevents it) has a table instead, over all combinations of them.
 
 References
 ----------
@@ -30,6 +31,7 @@ class NetworkCause:
     name: str
     own: float  # probability that it is there with no root present [-]
     roots: Mapping[str, float] = field(default_factory=dict)  # root -> chance that it alone brings this about [-]
+    table: tuple[float, ...] = ()  # chance for every combination of roots instead; see :func:`fault_network` [-]
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,10 +66,16 @@ class FaultNetwork:
     own: FloatArray  # shape (causes,)
     roots: tuple[tuple[tuple[int, float], ...], ...]  # per cause: (position of root, strength)
     findings: Mapping[str, FindingTable]
+    tables: tuple[FloatArray | None, ...]  # per cause: shape (2,) * roots, chance that it is there; None: noisy-OR
+    followers: tuple[tuple[int, ...], ...]  # per cause: positions of what it can bring about
+    roots_first: tuple[int, ...]  # positions in an order in which roots stand before what they bring about
 
 
 def fault_network(causes: Iterable[NetworkCause], findings: Iterable[NetworkFinding]) -> FaultNetwork:
     """Check the records and lay them out as arrays.
+
+    The table of a cause goes through the combinations of its roots with the last root changing fastest, absent before
+    present; own chance and strengths say nothing then.
 
     >>> net = fault_network([NetworkCause("key", 0.1)], [NetworkFinding("spark", (0.95, 0.05), {"key": (0.3, 0.7)})])
     >>> net.findings["spark"].rows[:, 0].tolist()
@@ -78,7 +86,7 @@ def fault_network(causes: Iterable[NetworkCause], findings: Iterable[NetworkFind
     position = {name: place for place, name in enumerate(names)}
     if len(position) != len(names):
         raise KnowledgeFault("Two causes of the network have the same name; give each its own.")
-    _refuse_circles(causes)
+    roots_first = _roots_first(causes)
     for cause in causes:
         _refuse_bad_chances(cause.name, (cause.own, *cause.roots.values()))
     return FaultNetwork(
@@ -90,7 +98,24 @@ def fault_network(causes: Iterable[NetworkCause], findings: Iterable[NetworkFind
             for cause in causes
         ),
         findings={finding.name: _table(finding, position) for finding in findings},
+        tables=tuple(_over_roots(cause) for cause in causes),
+        followers=tuple(
+            tuple(place for place, other in enumerate(causes) if cause.name in other.roots) for cause in causes
+        ),
+        roots_first=tuple(position[name] for name in roots_first),
     )
+
+
+def _over_roots(cause: NetworkCause) -> FloatArray | None:
+    if not cause.table:
+        return None
+    _refuse_bad_chances(cause.name, cause.table)
+    if len(cause.table) != 2 ** len(cause.roots):
+        raise KnowledgeFault(
+            f"“{cause.name}” has {len(cause.roots)} roots, but {len(cause.table)} chances. Give one for each of the "
+            f"{2 ** len(cause.roots)} combinations of them."
+        )
+    return np.array(cause.table).reshape((2,) * len(cause.roots))
 
 
 def _table(finding: NetworkFinding, position: Mapping[str, int]) -> FindingTable:
@@ -122,9 +147,9 @@ def _refuse_bad_chances(name: str, chances: tuple[float, ...]) -> None:
             raise KnowledgeFault(f"“{name}” has a chance of {chance:g}; it must lie between 0 and 1.")
 
 
-def _refuse_circles(causes: tuple[NetworkCause, ...]) -> None:
+def _roots_first(causes: tuple[NetworkCause, ...]) -> tuple[str, ...]:
     try:
-        TopologicalSorter({cause.name: tuple(cause.roots) for cause in causes}).prepare()
+        return tuple(TopologicalSorter({cause.name: tuple(cause.roots) for cause in causes}).static_order())
     except CycleError as circle:
         chain = " → ".join(circle.args[1])
         raise KnowledgeFault(f"Causes bring each other about in a circle: {chain}. Take one link out.") from None

@@ -6,6 +6,9 @@ the last of those is passed. The work grows with two to the power of what is ope
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
+
+REMEMBERED = 256  # [-] orders; one takes some 20 kB
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +39,15 @@ def passing_order(bits: Mapping[int, tuple[int, ...]], roots: Mapping[int, tuple
     >>> [stop.cause for stop in passing_order({0: (0,), 1: (0, 1), 2: (1,)}, {})]
     [0, 1, 2]
     """
+    return _ordered(tuple(bits.items()), tuple(roots.items()))
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _ordered(
+    pressed_by: tuple[tuple[int, tuple[int, ...]], ...], roots_of: tuple[tuple[int, tuple[int, ...]], ...]
+) -> tuple[Stop, ...]:
+    """Order causes; the same evidence is weighed for several questions, so the last orders are remembered."""
+    bits, roots = dict(pressed_by), dict(roots_of)
     first_driver = 1 + max((bit for pressed in bits.values() for bit in pressed), default=-1)
     driving = {root for own in roots.values() for root in own}
     names = {cause: first_driver + place for place, cause in enumerate(sorted(driving))}

@@ -22,9 +22,11 @@ from bellcrank.errors import OutOfRange
 from bellcrank.stats.evidence import Evidence, Question
 from bellcrank.stats.fault_network import FaultNetwork, FloatArray
 from bellcrank.stats.passing_order import Stop, passing_order
-from bellcrank.stats.trajectories import Course, LaidOut, Press, lay_out
+from bellcrank.stats.pressing import at, blocked, others, pull, push, summed
+from bellcrank.stats.trajectories import Course, LaidOut, lay_out
 
 MOST_OPEN = 18  # [-] open findings and roots together: 2 ** 18 states of 8 bytes, 2 MB for every cause passed
+ROUNDING = 1e-14  # [-] by which chances that sum to one may miss it
 ROOM = 8_000_000  # [-] numbers kept between the two passes, 64 MB; questions are taken in portions that fit
 
 
@@ -50,18 +52,16 @@ def weigh(network: FaultNetwork, evidence: Evidence, questions: tuple[Question, 
     >>> weigh(net, Evidence((Sighting("y", 1),))).now.round(4).tolist()
     [[0.4539, 0.3474]]
     """
-    laid_out = lay_out(network, evidence, questions[:1])
+    laid_out = lay_out(network, evidence, questions)
     stops = _stops(network, laid_out)
     size = sum(2**stop.width for stop in stops) * math.prod(max(1, len(start) - 1) for start in laid_out.start)
     portion = max(1, ROOM // max(1, size))
+    if portion >= len(questions):
+        return _Passage(network, laid_out, stops).weighing()
     parts = [
         _Passage(network, lay_out(network, evidence, questions[first : first + portion]), stops).weighing()
         for first in range(0, len(questions), portion)
     ]
-    return parts[0] if len(parts) == 1 else _joined(parts)
-
-
-def _joined(parts: list[Weighing]) -> Weighing:
     return Weighing(
         evidence=np.concatenate([part.evidence for part in parts]),
         now=np.concatenate([part.now for part in parts]),
@@ -71,13 +71,17 @@ def _joined(parts: list[Weighing]) -> Weighing:
 
 
 def _stops(network: FaultNetwork, laid_out: LaidOut) -> tuple[Stop, ...]:
-    """Order the causes that press on findings or hang together by links; the others stand alone."""
-    linked = {root for own in network.roots for root, _ in own} | {c for c, own in enumerate(network.roots) if own}
+    """Order the causes that press on findings or hang together by links; the others stand alone or follow a root."""
     bits = {
         cause: tuple(sorted({press.bit for course in courses for press in course.presses}))
         for cause, courses in enumerate(laid_out.courses)
     }
-    passed = {cause: own for cause, own in bits.items() if own or cause in linked}
+    quiet = _quiet(network, laid_out)
+    passed = {
+        cause: own
+        for cause, own in bits.items()
+        if cause not in quiet and (own or network.roots[cause] or not quiet.issuperset(network.followers[cause]))
+    }
     roots = {cause: tuple(root for root, _ in network.roots[cause]) for cause in passed}
     stops = passing_order(passed, roots)
     widest = max((stop.width for stop in stops), default=0)
@@ -89,6 +93,17 @@ def _stops(network: FaultNetwork, laid_out: LaidOut) -> tuple[Stop, ...]:
     return stops
 
 
+def _quiet(network: FaultNetwork, laid_out: LaidOut) -> set[int]:
+    """Find the causes nothing is told of, nor of what they bring about: they follow their one root, if any."""
+    told = (laid_out.absent != 1).any(axis=0) | (np.abs(laid_out.loose - 1) > ROUNDING).any(axis=0)
+    quiet: set[int] = set()
+    for cause in reversed(network.roots_first):
+        one_root = len(network.roots[cause]) <= 1 and network.tables[cause] is None
+        if one_root and not told[cause] and quiet.issuperset(network.followers[cause]):
+            quiet.add(cause)
+    return quiet
+
+
 class _Passage:
     """The causes passed forward and then backward, for one portion of questions (last axis)."""
 
@@ -98,7 +113,9 @@ class _Passage:
         self.stops = stops
         shape = laid_out.absent.shape
         self.now, self.arrived, self.blocking = np.zeros(shape), np.zeros(shape), np.zeros(shape)
-        self.before: list[FloatArray] = []
+        self.before: list[tuple[FloatArray, FloatArray, FloatArray]] = []
+        self.graded = {bit for bit, fits in enumerate(laid_out.fits) if len(fits) > 2 or fits[0].any()}
+        self.courses = {stop.cause: laid_out.courses_of(stop.cause) for stop in stops}
 
     def weighing(self) -> Weighing:
         """Pass all causes and give what comes out."""
@@ -106,9 +123,13 @@ class _Passage:
         states = self.laid_out.leak
         for bit in unpressed:
             states = states * sum(a * b for a, b in zip(self.laid_out.start[bit], self.laid_out.fits[bit], strict=True))
-        alone = [cause for cause in range(len(self.network.names)) if cause not in {s.cause for s in self.stops}]
-        for cause in alone:
-            states = states * self._alone(cause)
+        alone = np.ones(len(self.network.names), bool)
+        alone[[stop.cause for stop in self.stops]] = False
+        followers = [cause for cause in self.network.roots_first if alone[cause] and self.network.roots[cause]]
+        alone[followers] = False
+        own = self.network.own[alone]
+        totals = (1 - own) * self.laid_out.absent[:, alone] + own * self.laid_out.loose[:, alone]
+        states = states * totals.prod(axis=1)
         for stop in self.stops:
             states = self._pass(stop, states)
         probability = np.broadcast_to(states, (len(self.laid_out.absent),))
@@ -116,28 +137,26 @@ class _Passage:
         back = np.ones(len(probability))
         for stop in reversed(self.stops):
             back = self._go_back(stop, back)
-        for cause in alone:
-            self._fill_alone(cause, probability)
+        share = own * probability[:, None] / np.where(totals > 0, totals, 1.0)
+        self.arrived[:, alone] = share * self.laid_out.loose[:, alone]
+        self.now[:, alone] = share * self.laid_out.loose_here[:, alone]
+        for cause in followers:
+            self._follow(cause, probability)
         return Weighing(probability, self.now / sure, self.arrived / sure, self.blocking / sure)
 
-    def _alone(self, cause: int) -> FloatArray:
-        own = self.network.own[cause]
-        total: FloatArray = (1 - own) * self.laid_out.absent[:, cause]
-        for course in self.laid_out.courses[cause]:
-            total = total + own * course.weight
-        return total
-
-    def _fill_alone(self, cause: int, probability: FloatArray) -> None:
-        total = self._alone(cause)
-        share = self.network.own[cause] * probability / np.where(total > 0, total, 1.0)
-        for course in self.laid_out.courses[cause]:
-            self.arrived[:, cause] += share * course.weight
-            self.now[:, cause] += share * course.here_now
+    def _follow(self, cause: int, probability: FloatArray) -> None:
+        """Fill in a cause nothing is told of from its one root."""
+        own, ((root, strength),) = self.network.own[cause], self.network.roots[cause]
+        self.arrived[:, cause] = own * probability + (1 - own) * strength * self.arrived[:, root]
+        self.now[:, cause] = self.arrived[:, cause] * self.laid_out.loose_here[:, cause]
 
     def _presence(self, stop: Stop, dimensions: int) -> tuple[FloatArray, FloatArray]:
         """Chances that the cause is absent and present, over the axes of its open roots; neither by subtraction."""
+        table = self.network.tables[stop.cause]
+        if table is not None:
+            return _over_axes(1 - table, stop, dimensions), _over_axes(table, stop, dimensions)
         own = self.network.own[stop.cause]
-        absent, present = np.full((1,) * dimensions, 1 - own), np.full((1,) * dimensions, own)
+        absent, present = np.array(1 - own), np.array(own)
         for axis, (_, strength) in zip(stop.root_axes, self.network.roots[stop.cause], strict=True):
             shape = [1] * dimensions
             shape[axis] = 2
@@ -148,122 +167,75 @@ class _Passage:
     def _pass(self, stop: Stop, states: FloatArray) -> FloatArray:
         for bit in stop.opens:
             states = np.stack(np.broadcast_arrays(*(states * start for start in self.laid_out.start[bit])))
-        self.before.append(states)
         absent, present = self._presence(stop, states.ndim)
+        self.before.append((states, absent, present))
         left = states * (absent * self.laid_out.absent[:, stop.cause])
-        came = sum(
-            (_push(states * course.weight, course.presses, stop) for course in self.laid_out.courses[stop.cause]),
-            start=np.zeros(()),
-        )
+        came = np.zeros_like(left)
+        for course in self.courses[stop.cause]:
+            came = came + push(states * course.weight, course.presses, stop)
         came = came * present
         states = np.stack((left, came)) if stop.drives else left + came
         for axis, closed in stop.closes:
-            states = self._close(np.moveaxis(states, axis, 0), closed)
+            states = self._close(states, axis, closed)
         return states
 
-    def _close(self, front: FloatArray, bit: int | None) -> FloatArray:
+    def _close(self, states: FloatArray, axis: int, bit: int | None) -> FloatArray:
         """Sum over the states of a root, or of a finding by how well they fit."""
         total: FloatArray
         if bit is None:
-            total = front.sum(axis=0)
-        elif (fits := self.laid_out.fits[bit])[0].any() or len(fits) > 2:
-            total = sum((one * fit for one, fit in zip(front, fits, strict=True)), start=np.zeros(()))
+            total = states[at(axis, 0)] + states[at(axis, 1)]
+        elif bit in self.graded:
+            fits = self.laid_out.fits[bit]
+            total = np.zeros(())
+            for state, fit in enumerate(fits):
+                total = total + states[at(axis, state)] * fit
         else:
-            total = front[1]
+            total = states[at(axis, 1)]
         return total
 
     def _go_back(self, stop: Stop, back: FloatArray) -> FloatArray:
         """Take back what the later causes want of the states; fill in this cause on the way."""
-        states = self.before.pop()
+        states, absent, present = self.before.pop()
         for axis, closed in reversed(stop.closes):
-            fits = (np.ones(1), np.ones(1)) if closed is None else self.laid_out.fits[closed]
-            back = np.stack(np.broadcast_arrays(*(back * fit for fit in fits)), axis=axis)
+            back = self._reopen(back, axis, closed)
         if_left, if_came = (back[0], back[1]) if stop.drives else (back, back)
-        absent, present = self._presence(stop, states.ndim)
         wanted = if_left * (absent * self.laid_out.absent[:, stop.cause])
-        for course in self.laid_out.courses[stop.cause]:
+        for course in self.courses[stop.cause]:
             wanted = wanted + self._meet(stop, course, states * present, if_came) * present
         for bit in reversed(stop.opens):
             starts = self.laid_out.start[bit]
             wanted = sum((one * start for one, start in zip(wanted, starts, strict=True)), start=np.zeros(()))
         return wanted
 
+    def _reopen(self, back: FloatArray, axis: int, bit: int | None) -> FloatArray:
+        """Transpose of :meth:`_close`."""
+        if bit is None:
+            return np.broadcast_to(np.expand_dims(back, axis), (*back.shape[:axis], 2, *back.shape[axis:]))
+        fits = self.laid_out.fits[bit]
+        opened = np.zeros((*back.shape[:axis], len(fits), *back.shape[axis:]))
+        if bit in self.graded:
+            for state, fit in enumerate(fits):
+                opened[at(axis, state)] = back * fit
+        else:
+            opened[at(axis, 1)] = back
+        return opened
+
     def _meet(self, stop: Stop, course: Course, states: FloatArray, back: FloatArray) -> FloatArray:
         """Add what a course of the cause contributes; give what it wants of the states before."""
-        pulled = _pull(back, course.presses, stop)
-        met = _summed(states * pulled)
+        pulled = pull(back, course.presses, stop)
+        met = summed(states * pulled)
         self.arrived[:, stop.cause] += met * course.weight
         self.now[:, stop.cause] += met * course.here_now
         if any(press.stands for press in course.presses):
-            blocks = _blocked(_pull(back, _others(course), stop), pulled, course.presses, stop)
-            self.blocking[:, stop.cause] += _summed(states * blocks) * course.here_now
+            blocks = blocked(pull(back, others(course), stop), pulled, course.presses, stop)
+            self.blocking[:, stop.cause] += summed(states * blocks) * course.here_now
         return pulled * course.weight
 
 
-def _push(states: FloatArray, presses: tuple[Press, ...], stop: Stop) -> FloatArray:
-    """Let a present cause explain what it can; ``states`` is a fresh array and is used up."""
-    for press in presses:
-        if press.graded is not None:
-            _push_graded(np.moveaxis(states, stop.axis_of[press.bit], 0), press.graded)
-            continue
-        low, high = _halves(states, stop.axis_of[press.bit])
-        high += low * (1 - press.stay)
-        low *= press.stay
-    return states
-
-
-def _push_graded(front: FloatArray, rows: FloatArray) -> None:
-    """Let a present cause raise a finding that was not seen clearly, in place; from the top down."""
-    for state in range(len(rows) - 1, 0, -1):
-        front[state] *= rows[state]
-        front[state] += front[:state].sum(axis=0) * (rows[state] - rows[state - 1])
-    front[0] *= rows[0]
-
-
-def _pull_graded(front: FloatArray, rows: FloatArray) -> None:
-    """Transpose of :func:`_push_graded`, in place."""
-    for state in range(len(rows)):
-        front[state] *= rows[state]
-        for higher in range(state + 1, len(rows)):
-            front[state] += front[higher] * (rows[higher] - rows[higher - 1])
-
-
-def _pull(back: FloatArray, presses: tuple[Press, ...], stop: Stop) -> FloatArray:
-    """Transpose of :func:`_push`, on a copy."""
-    back = back.copy()
-    for press in presses:
-        if press.graded is not None:
-            _pull_graded(np.moveaxis(back, stop.axis_of[press.bit], 0), press.graded)
-            continue
-        low, high = _halves(back, stop.axis_of[press.bit])
-        low *= press.stay
-        low += high * (1 - press.stay)
-    return back
-
-
-def _others(course: Course) -> tuple[Press, ...]:
-    return tuple(press for press in course.presses if not press.stands)
-
-
-def _blocked(others: FloatArray, pulled: FloatArray, presses: tuple[Press, ...], stop: Stop) -> FloatArray:
-    """Give the part of what was pulled in which the cause blocks: with one complaint exactly, else all less none."""
-    standing = [press for press in presses if press.stands]
-    if len(standing) == 1:
-        low, high = _halves(others, stop.axis_of[standing[0].bit])
-        low[...] = high
-        return others * (1 - standing[0].stay)
-    for press in standing:
-        others = others * press.stay
-    return np.clip(pulled - others, 0.0, None)
-
-
-def _halves(states: FloatArray, axis: int) -> tuple[FloatArray, FloatArray]:
-    """Give the states in which a finding is not explained yet, and those in which it is (views)."""
-    front = np.moveaxis(states, axis, 0)
-    return front[0], front[1]
-
-
-def _summed(states: FloatArray) -> FloatArray:
-    """Sum over everything but the questions."""
-    total: FloatArray = states.reshape(-1, states.shape[-1]).sum(axis=0)
-    return total
+def _over_axes(table: FloatArray, stop: Stop, dimensions: int) -> FloatArray:
+    """Turn a table over the roots so that its axes lie where the roots are open."""
+    order = np.argsort(stop.root_axes)
+    shape = [1] * dimensions
+    for axis in stop.root_axes:
+        shape[axis] = 2
+    return np.transpose(table, order).reshape(shape)

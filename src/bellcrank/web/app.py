@@ -22,12 +22,15 @@ from bellcrank.web.pages import (
     hand,
     handback,
     job,
+    learnt,
     money,
     numbers,
     numbers_others,
     papers,
     pulls,
+    replay,
     settings,
+    why,
     work,
 )
 from bellcrank.web.pulls_at_work import PullsAtWork
@@ -59,7 +62,23 @@ def create_app(shop: Shop, hosts: tuple[str, ...] = HOSTS) -> FastAPI:
     )
     app.state.shop = shop
     app.state.pulls = PullsAtWork(shop.library, one_pull)
-    for page in (bench, job, cord, work, handback, money, papers, numbers, hand, pulls, numbers_others, settings):
+    for page in (
+        bench,
+        job,
+        why,
+        replay,
+        cord,
+        work,
+        handback,
+        money,
+        papers,
+        numbers,
+        hand,
+        pulls,
+        numbers_others,
+        learnt,
+        settings,
+    ):
         app.include_router(page.router)
     app.mount("/static", Shelf(directory=STATIC), name="static")
     _answer_refusals(app)

@@ -37,6 +37,7 @@ class Storage:
         self._engine = engine
         self._writer = engine.execution_options(bellcrank_writes=True)
         self._lock = lock
+        self._written = 0  # times, by this program
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
@@ -49,6 +50,15 @@ class Storage:
         """Give a connection whose changes are all kept when the block ends well, and none when it does not."""
         with in_shop_words(self.path), self._lock.held(), self._writer.connect() as connection, connection.begin():
             yield connection
+        self._written += 1
+
+    def mark(self) -> tuple[int, ...]:
+        """Give something that changes whenever anybody has written into the file; the file itself is not asked.
+
+        Our own writes are counted, those of other programs show in size and time.
+        """
+        sides = (path.stat() for path in (self.path, Path(f"{self.path}-wal")) if path.exists())
+        return (self._written, *(figure for side in sides for figure in (side.st_mtime_ns, side.st_size)))
 
     def close(self) -> None:
         """Let go of the file."""

@@ -10,6 +10,7 @@ from bellcrank.shop.storage.engine import add_row
 from bellcrank.shop.storage.tables import LARGEST_ID, customer, invoice, job, machine
 
 FIRST_NUMBER = 201
+CLOSED = ("returned not ready", "gone")  # states of a job whose machine has left the shop
 GONE_SHOWN = 20  # [-] jobs that have left the shop, shown on the bench
 
 
@@ -74,9 +75,15 @@ _JOINED = job.join(machine).join(customer).outerjoin(invoice, invoice.c.job_id =
 
 
 def add_job(
-    connection: Connection, owner: Owner, kept: KeptMachine, complaint_words: str, state: str, now: datetime
+    connection: Connection,
+    owner: Owner,
+    kept: KeptMachine,
+    complaint_words: str,
+    state: str,
+    now: datetime,
+    number: int | None = None,
 ) -> tuple[int, int]:
-    """Add a customer, a machine and a job; give the job's id and number."""
+    """Add a customer, a machine and a job; give the job's id and number, the next one when none is told."""
     who = insert(customer).values(
         name=owner.name, phone=owner.phone, email=owner.email, address=owner.address, since=now
     )
@@ -91,7 +98,8 @@ def add_job(
     )
     machine_id = add_row(connection, what)
     highest = connection.execute(select(func.max(job.c.number))).scalar_one()
-    number = FIRST_NUMBER if highest is None else int(highest) + 1
+    if number is None:
+        number = FIRST_NUMBER if highest is None else int(highest) + 1
     work = insert(job).values(
         number=number,
         machine_id=machine_id,

@@ -34,7 +34,7 @@ NAMING = {
     "pk": "pk_%(table_name)s",
 }
 LARGEST_ID = 2**31 - 1  # [-] what every database we may meet holds in an INTEGER
-FORM = "0002"  # the form of the file these tables describe: the newest step in shop/storage/migrations
+FORM = "0003"  # the form of the file these tables describe: the newest step in shop/storage/migrations
 APPLICATION_ID = 0x42656C6C  # "Bell", written into the file's head so that it is known for ours
 
 
@@ -164,6 +164,39 @@ hand_reading = _table(
     CheckConstraint("torque_nm > 0", name="torque"),
     CheckConstraint("person <> ''", name="person"),
     Index("ix_hand_reading_person_thread", "person", "thread"),
+)
+
+lesson = _table(  # what a closed job taught; read anew when the job changed, left alone while it is open again
+    "lesson",
+    _belongs_to("job", once=True),
+    _text("kind", empty=False),
+    _moment("closed_at"),  # when the job last changed its state: another moment there, and the lesson is old
+    _text("mark", empty=False),  # of the events and the pack it was read from
+    Column("turn", Integer, nullable=False),  # rises with each writing
+    _text("counts", empty=False),  # JSON
+    _text("said"),  # JSON: the case told again by the pack's own numbers; "" when its cure is not known
+    Column("surprise", Double().with_variant(REAL(), "sqlite")),
+    _text("learnt_mark"),  # of all that was learnt before
+    _text("learnt_said"),  # JSON: told again by what had been learnt before; "" when not told
+    Column("learnt_surprise", Double().with_variant(REAL(), "sqlite")),
+    UniqueConstraint("job_id"),
+    CheckConstraint("json_valid(counts)", name="counts"),
+    Index("ix_lesson_kind", "kind"),
+)
+
+imported_counts = _table(
+    "imported_counts",
+    _text("kind", empty=False),
+    _text("sha256", empty=False),  # of what is in it, however it was written
+    _text("file_name"),
+    _text("years", empty=False),  # JSON
+    _moment("imported_at"),
+    _text("by"),
+    _moment("taken_back_at", always=False),
+    _text("taken_back_by"),
+    CheckConstraint("length(sha256) = 64", name="sha256"),
+    CheckConstraint("json_valid(years)", name="years"),
+    Index("ix_imported_counts_kind", "kind"),
 )
 
 setting = _table("setting", _text("key", empty=False), _text("value"), UniqueConstraint("key"))

@@ -7,12 +7,13 @@ from starlette.responses import FileResponse, Response
 
 from bellcrank.errors import BellcrankError, NotFound, NotUnderstood
 from bellcrank.shop.fill_sheet import job_sheet
-from bellcrank.shop.findings import record_complaint, record_finding, record_repair, take_back
+from bellcrank.shop.findings import record_complaint, record_finding, record_reading, record_repair, take_back
 from bellcrank.shop.further import further_line
 from bellcrank.shop.packs import pack_now
 from bellcrank.shop.photos import add_photo, photo_file
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.settings import read_settings
+from bellcrank.shop.what_it_was import record_what_it_was
 from bellcrank.web.forms import LARGEST_NUMBER, Form, JobNumber, OpenShop, SentForm
 from bellcrank.web.rendering import go, show
 from bellcrank.web.views.job import further_page, job_page
@@ -70,8 +71,11 @@ def complaint(number: JobNumber, shop: OpenShop, form: Form) -> Response:
 @router.post("/jobs/{number}/found")
 def found(number: JobNumber, shop: OpenShop, form: Form) -> Response:
     """Record the result of a check."""
-    by = read_settings(shop).mechanic
-    return act(shop, number, form, lambda: record_finding(shop, number, form.text("check"), form.text("result"), by))
+    by, unsure = read_settings(shop).mechanic, form.text("unsure") == "yes"
+    check, result = form.text("check"), form.text("result")
+    if not result:
+        return act(shop, number, form, lambda: record_reading(shop, number, check, form.text("reading"), by))
+    return act(shop, number, form, lambda: record_finding(shop, number, check, result, by, unsure=unsure))
 
 
 @router.post("/jobs/{number}/repaired")
@@ -79,6 +83,13 @@ def repaired(number: JobNumber, shop: OpenShop, form: Form) -> Response:
     """Record a repair and what it did."""
     by = read_settings(shop).mechanic
     return act(shop, number, form, lambda: record_repair(shop, number, form.text("repair"), form.text("outcome"), by))
+
+
+@router.post("/jobs/{number}/was")
+def was(number: JobNumber, shop: OpenShop, form: Form) -> Response:
+    """Record which cause it was, or how long the repair took."""
+    by, cause, minutes = read_settings(shop).mechanic, form.text("cause"), form.text("minutes")
+    return act(shop, number, form, lambda: record_what_it_was(shop, number, cause, minutes, by), "#was")
 
 
 @router.post("/jobs/{number}/take-back")

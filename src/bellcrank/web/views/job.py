@@ -6,8 +6,10 @@ from bellcrank.diagnosis.next_step import ASK
 from bellcrank.knowledge.model import Pack
 from bellcrank.shop.cords import COUNTED_CHECK
 from bellcrank.shop.settings import Settings
-from bellcrank.shop.sheet import CauseLine, CautionLine, EventLine, JobSheet, NextLine, PhotoLine
+from bellcrank.shop.sheet import CauseLine, CautionLine, EventLine, JobSheet, NextLine, PhotoLine, WasLine
 from bellcrank.shop.words import ahead_words, minutes, percent, when
+from bellcrank.shop.work import NO_STEPS_YET
+from bellcrank.web.views.because import ChangesView, Share, changes_view, shares
 from bellcrank.web.views.choices import ChoiceView, outcome_choices
 from bellcrank.web.views.handback import ReleaseView, release_view
 from bellcrank.web.views.money import PriceView, price_view
@@ -16,6 +18,7 @@ from bellcrank.web.views.work import WorkView, work_view
 
 OTHERS_SHOWN = 5
 CAUSES_SHOWN = 7
+MOVES_SHOWN = 1
 CORD_COMPLAINTS, CORD_CHECKS = ("kicks-back", "cord-wont-pull"), ("cord-feel", COUNTED_CHECK)
 CLOSED = {
     "ready": "It is ready: call the customer.",
@@ -35,6 +38,7 @@ class CauseView:
     bar: str
     speaks_for: tuple[str, ...]
     speaks_against: tuple[str, ...]
+    why: str  # where its whole story stands
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +58,8 @@ class NextView:
     choices: tuple[ChoiceView, ...]
     target: str
     ahead: str  # minutes and money to a cured machine this way
+    id: str
+    reading_unit: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,18 +97,22 @@ class JobPage:
     others: tuple[NextView, ...]
     causes: tuple[CauseView, ...]
     more_causes: tuple[CauseView, ...]
+    together: tuple[Share, ...]  # the likely combinations
+    changes: ChangesView | None  # what would change the verdict
     surprise: str
     cure_state: str
     cure_words: str
     look_also: tuple[CauseView, ...]
     work: WorkView | None
     targets: tuple[tuple[str, str], ...]
+    no_steps_yet: str  # said in place of the way in and back where there are no targets
     release: ReleaseView
     price: PriceView
     history: tuple[HistoryView, ...]
     take_back: str
     cord: str  # where it is asked what the cord did
     cord_first: bool  # whether that belongs beside the next thing
+    was: WasLine | None  # what is asked of a cured job for those to come
     problem: Problem
     everything: bool  # all checks and repairs, on a page of their own
 
@@ -128,7 +138,7 @@ def job_page(
     sheet: JobSheet, pack: Pack, settings: Settings, problem: Problem = NO_PROBLEM, *, everything: bool = False
 ) -> JobPage:
     """Lay out a job sheet; with ``everything`` all that can be done next stands on it, not only the best."""
-    causes = tuple(_cause(line) for line in sheet.causes)
+    causes = tuple(cause_view(line, sheet.number) for line in sheet.causes)
     ranked = tuple(_next(line, sheet.number, sheet.price.currency) for line in sheet.next)
     cured = sheet.cure.state == "cured"
     return JobPage(
@@ -151,18 +161,22 @@ def job_page(
         others=ranked if everything else () if cured else ranked[1 : 1 + OTHERS_SHOWN],
         causes=causes[:CAUSES_SHOWN],
         more_causes=causes[CAUSES_SHOWN:],
+        together=shares(sheet.combinations),
+        changes=changes_view(sheet.verdict, MOVES_SHOWN),
         surprise=sheet.surprise,
         cure_state=sheet.cure.state,
         cure_words=sheet.cure.words,
-        look_also=tuple(_cause(line) for line in sheet.cure.look_also),
+        look_also=tuple(cause_view(line, sheet.number) for line in sheet.cure.look_also),
         work=work_view(sheet.number, sheet.work, settings.torque_unit) if sheet.work else None,
         targets=target_choices(pack),
+        no_steps_yet=NO_STEPS_YET,
         release=release_view(sheet.release),
         price=price_view(sheet.price),
         history=tuple(_history(line) for line in sheet.events),
         take_back=sheet.last_event.words if sheet.last_event else "",
         cord=f"/jobs/{sheet.number}/cord" if pack.engine_cards else "",
         cord_first=_about_the_cord(sheet, pack),
+        was=sheet.was,
         problem=problem,
         everything=everything,
     )
@@ -179,14 +193,16 @@ def _about_the_cord(sheet: JobSheet, pack: Pack) -> bool:
     return bool(of_cord & set(sheet.complaints)) or any(one.id in CORD_CHECKS for one in sheet.next[:1])
 
 
-def _cause(line: CauseLine) -> CauseView:
+def cause_view(line: CauseLine, number: int) -> CauseView:
+    """Lay out a cause with its bar and reasons."""
     return CauseView(
         words=line.words,
         sure=line.how_sure,
         percent=percent(line.probability),
         bar=f"{max(1.0, 100 * line.probability):.0f}",
-        speaks_for=line.reasons_for,
-        speaks_against=line.reasons_against,
+        speaks_for=tuple(one.words for one in line.reasons_for),
+        speaks_against=tuple(one.words for one in line.reasons_against),
+        why=f"/jobs/{number}/why/{line.id}",
     )
 
 
@@ -204,7 +220,9 @@ def _next(line: NextLine, number: int, currency: str) -> NextView:
         cautions=line.cautions,
         choices=choices(line, number),
         target=line.target or "",
-        ahead=ahead_words(line, currency),
+        ahead=ahead_words(line.ahead, currency),
+        id=line.id,
+        reading_unit=line.reading_unit,
     )
 
 

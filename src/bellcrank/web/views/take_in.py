@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from bellcrank.knowledge.model import Library, Pack
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
 
+UNSAID = "no"  # what nobody taps: an untapped fact
+
 
 @dataclass(frozen=True, slots=True)
 class FactChoice:
@@ -12,7 +14,7 @@ class FactChoice:
 
     id: str
     words: str
-    answers: tuple[tuple[str, str], ...]  # id and words of what may be told, the ordinary answer left out
+    answers: tuple[tuple[str, str], ...]  # id and words of what may be told; of “no” and “yes” only “yes”
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +22,7 @@ class TakeInPage:
     """The form at the door."""
 
     title: str
+    kind: str
     kinds: tuple[tuple[str, str], ...]
     complaints: tuple[tuple[str, str], ...]
     facts: tuple[FactChoice, ...]
@@ -32,13 +35,14 @@ class TakeInPage:
 def take_in_page(
     library: Library,
     currency: str,
+    pack: Pack,
     problem: Problem = NO_PROBLEM,
     chosen: frozenset[str] = frozenset(),
 ) -> TakeInPage:
-    """Lay out the form for the first kind of machine there is."""
-    pack = next(iter(library.packs.values()))
+    """Lay out the form for a kind of machine: its complaints, its facts, its engines."""
     return TakeInPage(
         title="Take in a machine",
+        kind=pack.kind,
         kinds=tuple((one.kind, one.words) for one in library.packs.values()),
         complaints=tuple((one.id, one.words) for one in pack.complaints),
         facts=_facts(pack),
@@ -54,7 +58,7 @@ def _facts(pack: Pack) -> tuple[FactChoice, ...]:
         FactChoice(
             check.id,
             check.story_words,
-            tuple((result.id, result.words) for result in check.results[1:]),
+            tuple((result.id, result.words) for result in check.results if result.id != UNSAID),
         )
         for check in pack.checks
         if check.story
