@@ -48,3 +48,17 @@ def test_refuses_a_scale_that_cannot_be(packs: Path, spoil: Spoil, new: str, wor
 def test_tells_of_a_scale_that_misses_the_results_of_its_check(packs: Path, spoil: Spoil, new: str, words: str):
     spoil(FILE, LINE, new)
     assert any(words in one.words for one in problems(read_library(packs)))
+
+
+@pytest.mark.parametrize(
+    ("check", "words"),
+    [
+        ("compression-gauge", "limits 275 and 620 kPa; errs by about 5 %, at least 15 kPa"),
+        ("stop-time", "limit 3 s; errs by about 0.15 s"),
+        ("coil-gap", "limits 0.02, 0.15 and 0.36 mm; errs by about 0.03 mm"),
+    ],
+)
+def test_says_its_limits_and_how_far_the_instrument_errs(check: str, words: str):
+    # By hand from scales.csv.
+    checks = {one.id: one for one in read_library().packs["walk-behind-mower"].checks}
+    assert checks[check].scale.words() == words

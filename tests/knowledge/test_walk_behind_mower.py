@@ -7,7 +7,7 @@ from bellcrank.knowledge.model import Cause, Check, CheckKind, Library, Pack, Re
 from bellcrank.knowledge.pack import read_library
 from bellcrank.sources import Basis, Status
 
-NEAR_THE_BLADE = {"deck-under", "blade-off", "sump-off"}
+NEAR_THE_BLADE = {"deck-under", "blade-off", "sump-off", "output-free"}
 
 
 @pytest.fixture(scope="module")
@@ -30,9 +30,9 @@ def checks(pack: Pack) -> dict[str, Check]:
     return {check.id: check for check in pack.checks}
 
 
-def test_knows_at_least_forty_causes_and_fifty_five_checks(pack: Pack):
-    assert len(pack.causes) >= 40
-    assert len(pack.checks) >= 55
+def test_knows_at_least_seventy_five_causes_and_a_hundred_checks(pack: Pack):
+    assert len(pack.causes) >= 75
+    assert len(pack.checks) >= 100
 
 
 def test_has_checks_of_every_kind(pack: Pack):
@@ -50,6 +50,10 @@ def test_knows_the_complaints_people_come_in_with(pack: Pack):
         "vibrates",
         "wont-stop",
         "cord-wont-pull",
+        "smokes",
+        "uses-oil",
+        "fuel-leak",
+        "wont-drive",
     }
 
 
@@ -82,6 +86,9 @@ def test_no_run_is_asked_of_a_machine_that_cannot_run_or_will_not_stop(pack: Pac
         ("vibrates", "crank-bent", 18),
         ("wont-stop", "stop-circuit-open", 60),
         ("cord-wont-pull", "recoil-spring", 22),
+        ("fuel-leak", "float-needle-leaking", 42),
+        ("uses-oil", "rings-worn", 22),
+        ("wont-drive", "wheel-gear-worn", 20),
     ],
 )
 def test_keeps_the_shares_of_the_trade_s_table(causes: dict[str, Cause], complaint: str, cause: str, percent: float):
@@ -124,6 +131,10 @@ def test_a_strike_is_an_event_that_nothing_repairs(pack: Pack, causes: dict[str,
         ("stops-on-release", "no"),
         ("crank-runout", "wobbles"),
         ("stop-time", "long"),
+        ("spindle-rock", "play"),
+        ("deck-look", "cracked"),
+        ("drive-run", "goes-on"),
+        ("fuel-where", "line"),
     ],
 )
 def test_a_dangerous_finding_forbids_running(checks: dict[str, Check], check: str, result: str):
@@ -177,6 +188,17 @@ def test_knows_the_cautions_of_the_bench(library: Library):
         "prop-machine",
         "leave-nut-on",
     }
+
+
+def test_whoever_opens_the_belt_cover_is_warned_of_the_belt(pack: Pack):
+    work = [one for one in (*pack.checks, *pack.repairs) if "belt-cover-off" in one.access]
+    assert len(work) >= 6
+    assert [one.id for one in work if "belt-draws-in" not in one.hazards or "plug lead" not in one.off_first] == []
+
+
+def test_no_repair_of_the_electric_start_bridges_a_switch(pack: Pack):
+    repairs = {one.id: one.words for one in pack.repairs}
+    assert "never bridge" in repairs["start-switch"]
 
 
 def test_every_engine_card_is_marked_generic(pack: Pack):

@@ -57,6 +57,19 @@ def test_words_that_name_no_complaint_make_a_job_that_asks_for_one(shop):
     assert (sheet.complaints, sheet.next, sheet.causes) == ((), (), ())
 
 
+@pytest.mark.parametrize(
+    ("words", "complaint"),
+    [
+        ("It leaks fuel on the garage floor", "fuel-leak"),
+        ("it won't drive, the belt slips", "wont-drive"),
+        ("uses oil, leaks some too", "uses-oil"),
+        ("vibrates", "vibrates"),
+    ],
+)
+def test_a_leak_and_a_drive_are_known_by_their_words(shop, words, complaint):
+    assert suggest_complaints(shop.library.packs["walk-behind-mower"], words) == (complaint,)
+
+
 @pytest.mark.parametrize("words", ["", "the cat sat on the mat", "王"])
 def test_nothing_is_guessed_from_other_words(shop, words):
     assert suggest_complaints(shop.library.packs["walk-behind-mower"], words) == ()

@@ -106,6 +106,7 @@ def _how_to_record(number: int, step: NextLine) -> list[str]:
             lines.append(
                 f"  or:         bellcrank found {number} {step.id} --reading NUMBER   (in {step.reading_unit})"
             )
+            lines.append(f"              {step.instrument}")
     elif step.kind == "repair":
         lines = [f"  record it:  bellcrank repaired {number} {step.id} {'|'.join(step.outcomes)}"]
     else:

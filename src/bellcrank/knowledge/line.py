@@ -45,6 +45,10 @@ class Line:
         """Give a number, or None for an empty cell."""
         return self.amount(column) if self.cell(column) else None
 
+    def amount_or(self, column: str, default: float) -> float:
+        """Give a number, or the default for an empty cell or a column the table needs not have."""
+        return self.amount(column) if self.cells.get(column) else default
+
     def yes(self, column: str) -> bool:
         """Give a cell that holds yes or no."""
         cell = self.cell(column)

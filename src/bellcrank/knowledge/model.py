@@ -18,6 +18,8 @@ from bellcrank.knowledge.gauge_table import GaugeTable
 from bellcrank.knowledge.scale import Scale
 from bellcrank.sources import Origin, Source
 
+ROW_WEIGHT, LEAK_WEIGHT = 8.0, 24.0  # [-] jobs a row of chances is worth where a pack does not say; guess
+
 
 class CheckKind(StrEnum):
     """How a finding is come by."""
@@ -130,6 +132,7 @@ class Likelihood:
     cause: str
     probabilities: tuple[float, ...]  # one per result, sums to 1 [-]
     origin: Origin
+    weight: float = ROW_WEIGHT  # how many jobs looked at it is worth, when the shop's own are counted against it [-]
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,6 +164,7 @@ class Check:
     origin: Origin
     tries_to_start: bool = False  # the cord is pulled and it may fire
     scale: Scale | None = None  # of a reading, where the check gives one
+    leak_weight: float = LEAK_WEIGHT  # how many jobs the leak row is worth [-]
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,8 @@ from bellcrank.fastening.keys import ParallelKey, SizeUnit, WoodruffKey
 from bellcrank.fastening.strength import Material, StrengthRange
 from bellcrank.knowledge.line import Line
 from bellcrank.knowledge.model import (
+    LEAK_WEIGHT,
+    ROW_WEIGHT,
     Access,
     Cause,
     Check,
@@ -193,7 +195,11 @@ def result(line: Line) -> Result:
 
 def likelihood(line: Line) -> Likelihood:
     """Make a row of chances."""
-    return Likelihood(line.words("check"), line.words("cause"), line.amounts("probabilities"), origin(line))
+    cause = line.words("cause")
+    weight = line.amount_or("weight", LEAK_WEIGHT if cause == LEAK_ROW else ROW_WEIGHT)
+    if weight <= 0:
+        raise line.fault(f"“weight” is {weight:g}; it must be above 0: so many jobs the row is worth.")
+    return Likelihood(line.words("check"), cause, line.amounts("probabilities"), origin(line), weight)
 
 
 def given_likelihood(line: Line) -> GivenLikelihood:
@@ -209,7 +215,7 @@ def scale_of(line: Line) -> Scale:
 def check(line: Line, results: Sequence[Result], rows: Sequence[Likelihood]) -> Check:
     """Make a check of its line, its results and its rows of chances, one of which is the leak row."""
     name = line.words("id")
-    leak = next((row.probabilities for row in rows if row.cause == LEAK_ROW), None)
+    leak = next((row for row in rows if row.cause == LEAK_ROW), None)
     if not results:
         raise line.fault(f"“{name}” has no results. Give it at least two in results.csv.")
     if leak is None:
@@ -223,7 +229,7 @@ def check(line: Line, results: Sequence[Result], rows: Sequence[Likelihood]) -> 
         story=bool(line.cell("story_words")),
         story_words=line.cell("story_words"),
         results=tuple(results),
-        leak=leak,
+        leak=leak.probabilities,
         likelihoods=tuple(row for row in rows if row.cause != LEAK_ROW),
         minutes=line.amount("minutes"),
         tools=line.several("tools"),
@@ -233,6 +239,7 @@ def check(line: Line, results: Sequence[Result], rows: Sequence[Likelihood]) -> 
         runs_engine=line.yes("runs_engine"),
         tries_to_start=line.yes("tries_to_start"),
         origin=origin(line),
+        leak_weight=leak.weight,
     )
 
 

@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from bellcrank.knowledge.line import Line
 from bellcrank.sources import Origin
-from bellcrank.units import UNITS, to_si
+from bellcrank.units import UNITS, convert, to_si
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +26,15 @@ class Scale:
     def error(self, reading: float) -> float:
         """Standard deviation of what was read, for a true value of this size. [SI]"""
         return float((self.error_share**2 * reading**2 + self.error_least**2) ** 0.5)
+
+    def words(self) -> str:
+        """Say the limits and how far such an instrument errs, in the unit of the scale."""
+        *first, last = (f"{convert(limit, self.unit, self.kind):.4g}" for limit in self.limits)
+        limits = f"{', '.join(first)} and {last}" if first else last
+        least = convert(self.error_least, self.unit, self.kind) - convert(0.0, self.unit, self.kind)
+        share = f"{100 * self.error_share:.2g} %, at least " if self.error_share else ""
+        named = "limits" if len(self.limits) > 1 else "limit"
+        return f"{named} {limits} {self.unit}; errs by about {share}{least:.2g} {self.unit}"
 
 
 def scale(line: Line, origin: Origin) -> Scale:

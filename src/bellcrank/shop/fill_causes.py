@@ -93,6 +93,7 @@ def _next(compiled: CompiledPack, step: NextStep, belief: Belief, library: Libra
     one = compiled.checks.get(step.id) if step.kind == "check" else compiled.repairs.get(step.id)
     chances = dict(step.outcomes)
     results = compiled.checks[step.id].results if step.kind == "check" else ()
+    scale = compiled.checks[step.id].scale if step.kind == "check" else None
     return NextLine(
         kind=step.kind,
         id=step.id,
@@ -109,13 +110,9 @@ def _next(compiled: CompiledPack, step: NextStep, belief: Belief, library: Libra
         cautions=caution_lines(one.hazards if one else (), library.hazards),
         target=_target(compiled, step),
         outcomes=outcomes_open(compiled, belief.case, step.id) if step.kind == "repair" else (),
-        reading_unit=_reading_unit(compiled, step),
+        reading_unit=scale.unit if scale else "",
+        instrument=scale.words() if scale else "",
     )
-
-
-def _reading_unit(compiled: CompiledPack, step: NextStep) -> str:
-    scale = compiled.checks[step.id].scale if step.kind == "check" else None
-    return scale.unit if scale else ""
 
 
 def _target(compiled: CompiledPack, step: NextStep) -> str | None:

@@ -89,6 +89,7 @@ class NextLine:
     outcomes: tuple[str, ...]  # what can be said of a repair now: cured, not-cured, not-tried
     ahead: ExpectedLine = NOTHING_EXPECTED  # the expected minutes and money, each on its own
     reading_unit: str = ""  # of a check that gives a number: what a reading may be typed in
+    instrument: str = ""  # of such a check: its limits, and how far its instrument errs
 
 
 @dataclass(frozen=True, slots=True)

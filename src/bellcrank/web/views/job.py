@@ -62,6 +62,7 @@ class NextView:
     ahead: str  # minutes and money to a cured machine this way
     id: str
     reading_unit: str
+    instrument: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,6 +229,7 @@ def _next(line: NextLine, number: int, currency: str) -> NextView:
         ahead=ahead_words(line.ahead, currency),
         id=line.id,
         reading_unit=line.reading_unit,
+        instrument=line.instrument,
     )
 
 
