@@ -1,12 +1,12 @@
 """A simulated bench: machines drawn from a compiled pack, and a visit that answers checks and repairs.
 
-Every chance is drawn once for each machine and thing (check and cause, repair and try), never by the order of asking:
-whatever a policy does, it meets the same machine, and policies are compared in pairs. Causes present draw once whether
-each keeps the complaint standing; a complaint stands while one that does is there.
+Every chance is drawn once for each machine and thing (check and cause, repair and cause), never by the order of asking:
+whatever a policy does, it meets the same machine, and policies are compared in pairs. A repair that did not take does
+not take a second time. Causes present draw once whether each keeps the complaint standing; a complaint stands while one
+that does is there.
 """
 
 from dataclasses import dataclass, field
-from functools import cache
 
 import numpy as np
 
@@ -46,12 +46,13 @@ def draw_machines(compiled, complaint, count, seed):
         for row in np.flatnonzero(blocks.any(axis=1)):
             number = len(machines)
             here, blocking = (frozenset(np.flatnonzero(flags[row]).tolist()) for flags in (present, blocks))
-            machines.append(Machine(complaint, here, blocking, (*_words(seed), number)))
+            machines.append(Machine(complaint, here, blocking, (*seed, number)))
     return machines[:count]
 
 
-def _words(seed):
-    return tuple(seed) if isinstance(seed, (tuple, list)) else (seed,)
+def with_parts(pack, repair):
+    """Typical minutes of a repair, its parts counted as the minutes they are worth."""
+    return repair.minutes[1] + pack.minutes_per_price * sum(float(part.price) for part in repair.parts)
 
 
 @dataclass
@@ -66,11 +67,12 @@ class Visit:
     hands: float = 0.0  # hands-on and access alone
     steps: int = 0
     gave_up: bool = False
+    speechless: bool = False  # the tool could not weigh so many findings
 
     def __post_init__(self):
         self.here = set(self.machine.present)
         self.opened = np.zeros(len(self.known.access_order), bool)
-        self.tries = {}
+        self.done = set()
         for check in self.known.pack.checks:
             told = check.story and self._luck(TELLING, check.id)[0] < TOLD
             if told and self.answer(check.id) == check.results[-1].id:
@@ -109,16 +111,15 @@ class Visit:
     def repair(self, name):
         """Do a repair and try the machine, unless something found forbids a start."""
         known, repair = self.known, self.known.repairs[name]
-        work = float(known.repair_minutes[known.pack.repairs.index(repair)])
         access = self._access(repair.access)
-        luck = self._luck(MENDING, name, self.tries.setdefault(name, 0))
-        self.tries[name] += 1
+        luck = self._luck(MENDING, name)
+        self.done.add(name)
         for cause, chance in self.world.mend(name).items():
             place = self.world.network.position[cause]
             if luck[place] < chance:
                 self.here.discard(place)
         self.opened |= known.access_set(repair.access)
-        self._spend(access + work, access + repair.minutes[1])
+        self._spend(access + with_parts(known.pack, repair), access + repair.minutes[1])
         if outcomes_open(known, self.case, name) == ("not-tried",):
             self.events.append(Repaired(name, "not-tried"))
             return
@@ -149,14 +150,6 @@ class Visit:
         self.hands += minutes if hands is None else hands
         self.steps += 1
 
-    def _luck(self, part, name, attempt=0):
-        return _luck(self.machine.seed, part, name, attempt, len(self.world.network.names) + 1)
-
-
-@cache
-def _letters(name):
-    return tuple(name.encode())
-
-
-def _luck(seed, part, name, attempt, count):
-    return np.random.default_rng((*seed, part, attempt, *_letters(name))).random(count)
+    def _luck(self, part, name):
+        seed = (*self.machine.seed, part, *name.encode())
+        return np.random.default_rng(seed).random(len(self.world.network.names) + 1)

@@ -131,7 +131,7 @@ def test_a_kind_that_names_engine_cards_must_have_their_table(packs: Path):
 
 
 def test_refuses_a_complaint_that_does_not_say_whether_the_engine_runs(packs: Path, spoil: Spoil):
-    spoil(f"{MOWER}/complaints.csv", "hunts: speed goes up and down,.12,yes", "hunts: speed goes up and down,.12,often")
+    spoil(f"{MOWER}/complaints.csv", "hunts: speed goes up and down,.11,yes", "hunts: speed goes up and down,.11,often")
     with pytest.raises(KnowledgeFault, match="“engine_runs” is “often”; it must be one of: yes, no, never"):
         read_library(packs)
 

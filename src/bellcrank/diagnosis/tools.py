@@ -9,7 +9,7 @@ The ranked steps are taken as they come. A step with a lacking tool is told
   included), every pair of causes weighs by their blame now, and the other check counts for each pair up to as much as
   this one. For a repair it is the best ranked of those that cure at least `LEAST_ALIKE` of what this one would.
 
-Such a step does not stand first, unless nothing else is worth doing: every other step looks longer than stopping. While
+Such a step does not stand first, unless nothing else is worth doing: every other step looks longer than refusing. While
 a finding forbids starting the machine the order is left alone: what makes it safe comes first, whatever it takes.
 """
 
@@ -21,7 +21,7 @@ import numpy as np
 from bellcrank.diagnosis.allowed import forbidding
 from bellcrank.diagnosis.belief import Belief
 from bellcrank.diagnosis.network import CompiledPack
-from bellcrank.diagnosis.next_step import NextStep
+from bellcrank.diagnosis.next_step import ASK, NextStep
 from bellcrank.stats.fault_network import FloatArray
 
 LEAST_ALIKE = 0.5  # [-] of what a step tells or cures, for another to stand for it
@@ -143,7 +143,7 @@ def _worth_a_word(minutes: float) -> float:
 
 
 def _usable_first(steps: tuple[NextStep, ...], usable: tuple[NextStep, ...]) -> tuple[NextStep, ...]:
-    stop = next((step.expected_minutes for step in steps if step.kind == "stop"), np.inf)
+    stop = next((step.expected_minutes for step in steps if step.kind == "stop" and step.id != ASK), np.inf)
     first = next((step for step in usable if step.kind != "stop" and step.expected_minutes <= stop), None)
     if first is None or first is steps[0] or steps[0] in usable:
         return steps

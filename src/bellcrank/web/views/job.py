@@ -2,12 +2,14 @@
 
 from dataclasses import dataclass
 
+from bellcrank.diagnosis.next_step import ASK
 from bellcrank.knowledge.model import Pack
 from bellcrank.shop.cords import COUNTED_CHECK
+from bellcrank.shop.further import FurtherLine
 from bellcrank.shop.settings import Settings
 from bellcrank.shop.sheet import CauseLine, CautionLine, EventLine, JobSheet, NextLine, PhotoLine, WasLine
 from bellcrank.shop.tool_sheet import LackingLine
-from bellcrank.shop.words import minutes, percent, when
+from bellcrank.shop.words import ahead_words, minutes, percent, when
 from bellcrank.shop.work import NO_STEPS_YET
 from bellcrank.web.views.because import ChangesView, Share, changes_view, shares
 from bellcrank.web.views.choices import ChoiceView, outcome_choices
@@ -17,6 +19,7 @@ from bellcrank.web.views.plain import NO_PROBLEM, Problem
 from bellcrank.web.views.work import WorkView, work_view
 
 OTHERS_SHOWN = 5
+MORE_SECONDS = "20"  # [s] enough for all steps on a slow computer
 CAUSES_SHOWN = 7
 MOVES_SHOWN = 1
 CORD_COMPLAINTS, CORD_CHECKS = ("kicks-back", "cord-wont-pull"), ("cord-feel", COUNTED_CHECK)
@@ -58,6 +61,7 @@ class NextView:
     lacking: LackingLine | None
     choices: tuple[ChoiceView, ...]
     target: str
+    ahead: str  # minutes and money to a cured machine this way
     id: str
     reading_unit: str
     instrument: str
@@ -118,12 +122,32 @@ class JobPage:
     everything: bool  # all checks and repairs, on a page of their own
 
 
+@dataclass(frozen=True, slots=True)
+class FurtherPage:
+    """What a look two steps ahead says, as a page."""
+
+    title: str
+    number: int
+    words: str
+    others: tuple[NextView, ...]
+    problem: Problem
+    everything: bool  # a page of its own: what is tapped leads back to the sheet
+    more: str  # seconds to give it when the time was up, else ""
+
+
+def further_page(sheet: JobSheet, looked: FurtherLine) -> FurtherPage:
+    """Lay out what a look two steps ahead says, with the first few things to do."""
+    others = tuple(_next(line, sheet.number, sheet.price.currency) for line in looked.next[: 1 + OTHERS_SHOWN])
+    more = MORE_SECONDS if looked.looked_at < looked.to_look_at else ""
+    return FurtherPage(f"#{sheet.number} two steps ahead", sheet.number, looked.words, others, NO_PROBLEM, True, more)
+
+
 def job_page(
     sheet: JobSheet, pack: Pack, settings: Settings, problem: Problem = NO_PROBLEM, *, everything: bool = False
 ) -> JobPage:
     """Lay out a job sheet; with ``everything`` all that can be done next stands on it, not only the best."""
     causes = tuple(cause_view(line, sheet.number) for line in sheet.causes)
-    ranked = tuple(_next(line, sheet.number) for line in sheet.next)
+    ranked = tuple(_next(line, sheet.number, sheet.price.currency) for line in sheet.next)
     cured = sheet.cure.state == "cured"
     return JobPage(
         title=f"#{sheet.number} {sheet.machine.words}",
@@ -190,10 +214,10 @@ def cause_view(line: CauseLine, number: int) -> CauseView:
     )
 
 
-def _next(line: NextLine, number: int) -> NextView:
+def _next(line: NextLine, number: int, currency: str) -> NextView:
     return NextView(
         kind=line.kind,
-        kind_words={"check": "Check", "repair": "Repair", "stop": "Stop here"}[line.kind],
+        kind_words={"check": "Check", "repair": "Repair", "stop": "Ask" if line.id == ASK else "Stop here"}[line.kind],
         words=line.words,
         why=line.why,
         time=minutes(line.minutes + line.access_minutes),
@@ -205,6 +229,7 @@ def _next(line: NextLine, number: int) -> NextView:
         lacking=line.lacking,
         choices=choices(line, number),
         target=line.target or "",
+        ahead=ahead_words(line.ahead, currency),
         id=line.id,
         reading_unit=line.reading_unit,
         instrument=line.instrument,
