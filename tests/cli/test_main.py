@@ -6,6 +6,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+import click
 import pytest
 from tests.cli.conftest import Run
 
@@ -58,11 +59,12 @@ def test_every_command_has_its_own_help(run: Run, name: str) -> None:
     assert f"Usage: bellcrank {name}" in outcome.out
 
 
-@pytest.mark.parametrize("name", [name for name in COMMANDS if name not in ("open", "packs")])
+@pytest.mark.parametrize("name", [name for name in COMMANDS if name != "open"])
 def test_every_command_answers_as_json_when_asked(name: str) -> None:
     command = bellcrank_command.get_command(None, name)  # type: ignore[arg-type]
     assert command is not None
-    assert {"--json", "--data", "--debug"} <= {option for parameter in command.params for option in parameter.opts}
+    for one in command.commands.values() if isinstance(command, click.Group) else (command,):
+        assert {"--json", "--data", "--debug"} <= {option for parameter in one.params for option in parameter.opts}
 
 
 def test_the_data_folder_may_be_named_before_or_after_the_command(run: Run, tmp_path: Path) -> None:

@@ -11,7 +11,8 @@ from bellcrank.cli.show_next import next_lines
 from bellcrank.cli.show_release import release_lines
 from bellcrank.cli.show_work import work_lines
 from bellcrank.papers.wording import fastener_words
-from bellcrank.shop.sheet import BenchLine, BenchSheet, JobSheet
+from bellcrank.shop.bench_sheet import BenchLine, BenchSheet
+from bellcrank.shop.sheet import JobSheet
 from bellcrank.shop.words import minutes, percent
 
 AT = "2026-05-02T09:00:00+00:00"

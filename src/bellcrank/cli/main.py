@@ -47,6 +47,8 @@ COMMANDS = {
     "handback": "Go through the release list and hand the machine back.",
     "paper": "Write the job sheet, quote, invoice or tag as a PDF.",
     "learnt": "Show what closed jobs taught, and swap counts with shops.",
+    "tools": "Say which tools this shop has not.",
+    "own": "Keep what this shop found that no pack knew.",
     "packs": "Check the knowledge packs.",
 }
 

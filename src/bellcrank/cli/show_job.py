@@ -5,7 +5,8 @@ from bellcrank.cli.show_price import summary_lines
 from bellcrank.cli.show_release import verdict
 from bellcrank.cli.show_work import summary
 from bellcrank.cli.terminal import beside, heading, wrap
-from bellcrank.shop.sheet import BenchLine, BenchSheet, EventLine, JobSheet
+from bellcrank.shop.bench_sheet import BenchLine, BenchSheet
+from bellcrank.shop.sheet import EventLine, JobSheet
 from bellcrank.shop.words import when
 
 CAUSES_ON_A_JOB = 3

@@ -84,6 +84,7 @@ def _step_in_full(number: int, step: NextLine, currency: str) -> list[str]:
     lines += [_listed("off first", step.off_first), _listed("open first", step.open_first)]
     lines += [wrap(step.words, first="> ", indent="  "), wrap(step.why, indent="  ") if step.why else ""]
     lines += [wrap(_cost(step, currency), indent="  "), _listed("tools", step.tools)]
+    lines += _lacking(step)
     lines += [_choice(choice) for choice in step.choices]
     return [line for line in [*lines, *_how_to_record(number, step)] if line]
 
@@ -93,6 +94,16 @@ def _cost(step: NextLine, currency: str) -> str:
     buys = f"; saves {step.saves_per_minute:.1f} min for every minute spent" if step.saves_per_minute > 0 else ""
     work = f"{minutes(step.minutes)} of work{access}{buys}."
     return f"{work} {ahead_words(step.ahead, currency)}".strip()
+
+
+def _lacking(step: NextLine) -> list[str]:
+    if step.lacking is None:
+        return []
+    lines = [wrap(f"{step.lacking.says} {step.lacking.worth}".strip(), first="  ! ", indent="    ")]
+    if step.lacking.instead:
+        instead = f"instead: {step.lacking.instead_words} ({step.lacking.instead_kind} {step.lacking.instead})"
+        lines.append(wrap(instead, first="    ", indent="      "))
+    return lines
 
 
 def _choice(choice: ChoiceLine) -> str:
@@ -119,6 +130,8 @@ def _how_to_record(number: int, step: NextLine) -> list[str]:
 def _step_in_short(step: NextLine) -> list[str]:
     time = minutes(step.minutes + step.access_minutes)
     lines = [wrap(step.words, first="  - ", indent="    ")]
+    if step.lacking:
+        lines.append(wrap(f"not here: {', '.join(step.lacking.tools)}", first="    ", indent="    "))
     return [*lines, f"    {time}   ({step.kind} {step.id})" if step.kind != "stop" else f"    {time}"]
 
 

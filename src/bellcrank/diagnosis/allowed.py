@@ -7,6 +7,7 @@ from bellcrank.diagnosis.case import NOT_SURE, OUTCOMES, Case, Found, Outcome, R
 from bellcrank.diagnosis.findings import answered
 from bellcrank.diagnosis.network import CompiledPack
 from bellcrank.knowledge.model import Check, Result
+from bellcrank.knowledge.own import PREFIX
 
 Flags = npt.NDArray[np.bool_]
 OF_A_LOOK = 0.6  # [-] of the likelihood of the cause that shows most: what can be looked at again is looked at: guess
@@ -18,6 +19,7 @@ def checks_left(compiled: CompiledPack, case: Case) -> tuple[Check, ...]:
     """Give the checks that may be made: none that stands answered, none that starts what must not be started."""
     forbids = {found.check for found in forbidding(compiled, case)}
     done = {one.check for one in answered(compiled, case) if one.result != NOT_SURE or one.check not in forbids}
+    done |= compiled.pack.retired
     running, starting = may_run(compiled, case), not forbids and _may_be_started(compiled, case)
     return tuple(
         check
@@ -56,13 +58,16 @@ def forbidding(compiled: CompiledPack, case: Case) -> tuple[Found, ...]:
 
 
 def _puts_right(compiled: CompiledPack, repair: str, found: Found) -> bool:
-    """Whether a repair fixes a cause that shows as this result, among those that most often do."""
+    """Whether a repair fixes a cause that shows as this result, among those that most often do.
+
+    A cause the shop added lifts nothing: what it explains was ticked by hand, and a blade may be cracked beside it.
+    """
     check = compiled.checks[found.check]
     level = [result.id for result in check.results].index(found.result)
     shows = {row.cause: row.probabilities[level] for row in check.likelihoods}
     needs_a_start = check.runs_engine or check.tries_to_start
     least = max(shows.values(), default=1.0) * (OF_A_TRIAL if needs_a_start else OF_A_LOOK)
-    fixes = compiled.repairs[repair].fixes
+    fixes = {cause for cause in compiled.repairs[repair].fixes if not cause.startswith(PREFIX)}
     return any(p >= least and p > check.leak[level] for cause, p in shows.items() if cause in fixes)
 
 

@@ -7,6 +7,7 @@ from bellcrank.knowledge.closed_lists import ANSWERS, TOUCHED, TRIGGERS
 from bellcrank.knowledge.model import Library, Pack
 from bellcrank.knowledge.pack_checks import gaps, unknown
 from bellcrank.knowledge.sources_used import sources_used
+from bellcrank.knowledge.tools import unknown_tools
 
 COMMON = "common"
 STRONGEST = 4e9  # [Pa] above any metal a shop meets
@@ -34,6 +35,11 @@ def problems(library: Library) -> tuple[Problem, ...]:
         for pack in library.packs.values()
         for table, name, words in gaps(library, pack)
     ]
+    found.extend(
+        located(pack, table, name, words)
+        for pack in library.packs.values()
+        for table, name, words in unknown_tools(pack, library.tools)
+    )
     found.extend(_common("release.csv", words) for words in _release_problems(library))
     found.extend(_common("materials.csv", words) for words in _material_problems(library))
     found.extend(_source_problems(library))

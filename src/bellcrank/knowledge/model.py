@@ -225,6 +225,18 @@ class ReleaseItem:
 
 
 @dataclass(frozen=True, slots=True)
+class Tool:
+    """A tool, by the word the packs name it with."""
+
+    id: str
+    words: str  # "a leak-down tester"
+    everyday: bool  # every shop has it; nobody is asked for it
+    price: str  # to start from, decimal text in the shop's currency; "" for everyday things
+    lend: bool  # whether it can be borrowed or hired
+    origin: Origin
+
+
+@dataclass(frozen=True, slots=True)
 class Pack:
     """All that is known about one kind of machine."""
 
@@ -245,6 +257,7 @@ class Pack:
     gauge: GaugeTable = field(default_factory=GaugeTable)
     given: tuple[GivenLikelihood, ...] = ()  # rows that hold while a complaint stands
     places: Mapping[tuple[str, str], Place] = field(default_factory=dict, compare=False)  # by table and name
+    retired: frozenset[str] = frozenset()  # own checks and repairs taken back: kept for old jobs, asked of no new one
 
 
 @dataclass(frozen=True, slots=True)
@@ -262,4 +275,5 @@ class Library:
     parallel_keys: tuple[ParallelKey, ...]  # rising in shaft diameter within each unit
     operators: Mapping[str, OperatorCard]
     slip_tables: Mapping[str, SlipTable]  # by engine card
+    tools: Mapping[str, Tool]  # by the word packs name it with
     sources: Mapping[str, Source]

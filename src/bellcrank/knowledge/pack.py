@@ -23,6 +23,7 @@ from bellcrank.knowledge.kind_tables import KindTables, Systems, kind_tables, re
 from bellcrank.knowledge.model import Cause, Check, Library, Likelihood, Pack, Repair
 from bellcrank.knowledge.slip_tables import SlipTables
 from bellcrank.knowledge.tables import folders_in, read_lines, read_named, read_toml
+from bellcrank.knowledge.tools import tool
 
 COMMON = "common"
 ABOUT = "pack.toml"
@@ -54,6 +55,7 @@ def read_library(root: Traversable | None = None) -> Library:
         slip_tables=SlipTables(
             {card.id: folder for (folder, _), pack in zip(kinds, packs, strict=True) for card in pack.engine_cards}
         ),
+        tools={one.id: one for one in map(tool, read_named(common, "tools.csv"))},
         sources={one.key: one for one in map(records.source, read_named(common, "sources.csv", "key"))},
     )
 

@@ -26,6 +26,19 @@ Gaps = Iterator[Gap]
 
 def gaps(library: Library, pack: Pack) -> Iterator[tuple[str, str, str]]:
     """Give table, name of the line and words of everything in a pack that does not fit."""
+    yield from table_gaps(library, pack)
+    looks = (
+        ("assembly", _assembly),
+        ("engine-cards.csv", _slip_tables),
+        ("gauge-readings.csv", _gauge),
+        ("likelihoods.csv", _computed),
+    )
+    for table, look in looks:
+        yield from ((table, name, words) for name, words in look(library, pack))
+
+
+def table_gaps(library: Library, pack: Pack) -> Iterator[tuple[str, str, str]]:
+    """Give the same of the tables that a shop may add to; engines, pulls and the way in are left out."""
     looks: tuple[tuple[str, Callable[[Library, Pack], Gaps]], ...] = (
         ("pack.toml", _about),
         ("complaints.csv", _complaints),
@@ -38,10 +51,6 @@ def gaps(library: Library, pack: Pack) -> Iterator[tuple[str, str, str]]:
         ("checks.csv", _checks),
         ("access.csv", _accesses),
         ("repairs.csv", _repairs),
-        ("assembly", _assembly),
-        ("engine-cards.csv", _slip_tables),
-        ("gauge-readings.csv", _gauge),
-        ("likelihoods.csv", _computed),
     )
     for table, look in looks:
         yield from ((table, name, words) for name, words in look(library, pack))

@@ -15,6 +15,7 @@ def sources_used(library: Library) -> set[tuple[str, str, str, str]]:
     used |= {(COMMON, "hazards.csv", "", one.source) for one in library.hazards.values()}
     used |= {(COMMON, "release.csv", "", one.source) for one in library.release_items}
     used |= {(COMMON, "materials.csv", "", one.source) for one in library.materials.values()}
+    used |= {(COMMON, "tools.csv", "", one.origin.source) for one in library.tools.values()}
     used |= {(COMMON, file, "", key) for file, key in _of_screw_tables(library.screw_tables)}
     used |= {
         (COMMON, "strength-classes.csv", "", one.source)

@@ -11,12 +11,14 @@ from bellcrank.diagnosis.case import Repaired
 from bellcrank.diagnosis.counted import Terms
 from bellcrank.diagnosis.network import NOT_LISTED, CompiledPack
 from bellcrank.diagnosis.next_step import NextStep, rank
+from bellcrank.diagnosis.tools import with_tools
 from bellcrank.knowledge.model import Hazard, Library
 from bellcrank.quote.estimate import Rates
 from bellcrank.quote.worth import money_expected
 from bellcrank.shop.fill_because import reason_lines
 from bellcrank.shop.price_sheet import ExpectedLine
 from bellcrank.shop.sheet import CauseLine, CautionLine, ChoiceLine, CureLine, NextLine
+from bellcrank.shop.tools import ToolTerms, lacking_line
 
 LEAST_SHOWN = 0.01  # [-] causes less likely are not worth a line
 MOST_SHOWN = 20
@@ -64,6 +66,7 @@ class Counting:
     terms: Terms
     rates: Rates
     places: int  # digits after the point
+    tools: ToolTerms
 
 
 def next_lines(compiled: CompiledPack, belief: Belief, library: Library, counting: Counting) -> tuple[NextLine, ...]:
@@ -74,8 +77,16 @@ def next_lines(compiled: CompiledPack, belief: Belief, library: Library, countin
 def lines_of_steps(
     compiled: CompiledPack, belief: Belief, library: Library, steps: Iterable[NextStep], counting: Counting
 ) -> tuple[NextLine, ...]:
-    """Say steps as lines, each with its money."""
-    return tuple(replace(_next(compiled, one, belief, library), ahead=_ahead(one, counting)) for one in steps)
+    """Say steps as lines, each with its money; what takes a tool that is not there says so and does not stand first."""
+    tooled = with_tools(compiled, belief, tuple(steps), counting.tools.missing)
+    return tuple(
+        replace(
+            _next(compiled, one, belief, library),
+            ahead=_ahead(one, counting),
+            lacking=lacking_line(tooled.lacking.get((one.kind, one.id)), library, counting.tools),
+        )
+        for one in tooled.steps
+    )
 
 
 def _ahead(step: NextStep, counting: Counting) -> ExpectedLine:

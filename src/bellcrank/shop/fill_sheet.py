@@ -7,6 +7,7 @@ from bellcrank.diagnosis.allowed import outcomes_open
 from bellcrank.diagnosis.belief import is_cured
 from bellcrank.handback.proofs import Status
 from bellcrank.knowledge.model import Pack
+from bellcrank.shop.bench_sheet import BenchLine, BenchSheet
 from bellcrank.shop.fill_causes import caution_lines
 from bellcrank.shop.fill_price import price_sheet, with_range
 from bellcrank.shop.fill_work import KeptForWork, work_sheet
@@ -19,8 +20,6 @@ from bellcrank.shop.records import GONE, NOT_READY, ON_THE_BENCH, READY, READY_W
 from bellcrank.shop.release import decision_of
 from bellcrank.shop.settings import settings_from
 from bellcrank.shop.sheet import (
-    BenchLine,
-    BenchSheet,
     EventLine,
     JobSheet,
     MachineLine,
@@ -74,7 +73,7 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         work=_work(shop, job, KeptForWork(torques, reckoned_lines(job), hand), settings.torque_unit),
         release=_release(shop, job),
         price=price,
-        was=was_line(usual_now(shop, kept.machine.kind), job),
+        was=was_line(usual_now(shop, kept.machine.kind, job.names_used), job),
         verdict=found.verdict if found else None,
         combinations=found.combinations if found else (),
     )

@@ -104,12 +104,12 @@ def record_repair(shop: Shop, number: int, repair: str, outcome: str, by: str = 
         choice = ", ".join(OUTCOMES)
         raise NotFound(f"“{outcome}” does not say what the repair did. It must be one of {choice}.", "outcome")
     if outcome != "not-tried":
-        _refuse_a_start(compiled, read_record(shop, number).case, repair)
+        refuse_a_start(compiled, read_record(shop, number).case, repair)
     body: dict[str, object] = {"repair": repair, "outcome": outcome}
     return record(shop, number, "repaired", body, by=by)
 
 
-def _refuse_a_start(compiled: CompiledPack, case: Case, repair: str) -> None:
+def refuse_a_start(compiled: CompiledPack, case: Case, repair: str) -> None:
     """Refuse an outcome that takes a start while something found still forbids it, this repair done."""
     for reason in no_start_because(compiled, forbidding_after(compiled, case, repair)):
         raise NotAllowedNow(f"{reason} Until then record the repair as done: not tried yet.")

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from datetime import datetime
 
 from bellcrank.diagnosis.case import Case, Found, Repaired
 from bellcrank.errors import NotAllowedNow
@@ -56,6 +57,11 @@ class JobRecord:
             ),
         )
 
+    @property
+    def names_used(self) -> frozenset[str]:
+        """Checks and repairs its case names."""
+        return frozenset(one.repair if isinstance(one, Repaired) else one.check for one in self.case.events)
+
 
 def state_after(events: Iterable[KeptEvent]) -> str:
     """Give the state of a job after some events: work puts it on the bench, also one that was called ready."""
@@ -94,15 +100,19 @@ def record(shop: Shop, number: int, kind: str, body: dict[str, object], *, by: s
     """Append an event to a job and give its id; the same tapped twice is kept once."""
     now = shop.now()
     with shop.storage.writing() as connection:
-        job = read_job(connection, number)
-        if kind in WORK:
-            refuse_when_gone(job)
-        again = same_as_last(connection, job.id, kind, body) if kind in TAPPED else None
-        if again is not None:
-            return again
-        event_id = add_event(connection, job.id, kind, body, by=by, now=now)
-        if kind in WORK and job.state != ON_THE_BENCH:
-            write_state(connection, job.id, ON_THE_BENCH, now)
+        return append(connection, read_job(connection, number), kind, body, by=by, now=now)
+
+
+def append(connection: OpenFile, job: KeptJob, kind: str, body: dict[str, object], *, by: str, now: datetime) -> int:
+    """Append an event where a transaction is open, for what is kept together with more."""
+    if kind in WORK:
+        refuse_when_gone(job)
+    again = same_as_last(connection, job.id, kind, body) if kind in TAPPED else None
+    if again is not None:
+        return again
+    event_id = add_event(connection, job.id, kind, body, by=by, now=now)
+    if kind in WORK and job.state != ON_THE_BENCH:
+        write_state(connection, job.id, ON_THE_BENCH, now)
     return event_id
 
 

@@ -87,7 +87,7 @@ def _moments(shop: Shop, job: JobRecord) -> list[_Moment]:
     made = []
     for before, cut in pairwise(cuts):
         so_far = JobRecord(job.job, events[:cut])
-        made.append(_Moment(events[before:cut], so_far, compiled_of(shop, so_far)))
+        made.append(_Moment(events[before:cut], so_far, compiled_of(shop, so_far, job.names_used)))
     return made
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from bellcrank.knowledge.assembly import Fastener
 from bellcrank.shop.because_sheet import CombinationLine, ReasonLine, VerdictLine
 from bellcrank.shop.price_sheet import NOTHING_EXPECTED, ExpectedLine, PriceSheet
+from bellcrank.shop.tool_sheet import LackingLine
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +91,7 @@ class NextLine:
     ahead: ExpectedLine = NOTHING_EXPECTED  # the expected minutes and money, each on its own
     reading_unit: str = ""  # of a check that gives a number: what a reading may be typed in
     instrument: str = ""  # of such a check: its limits, and how far its instrument errs
+    lacking: LackingLine | None = None  # a tool it takes that the shop does not have
 
 
 @dataclass(frozen=True, slots=True)
@@ -275,26 +277,3 @@ class JobSheet:
     was: WasLine | None = None  # None: not cured yet
     verdict: VerdictLine | None = None  # what would change it; None before a complaint is known and once it is cured
     combinations: tuple[CombinationLine, ...] = ()  # the likely ones
-
-
-@dataclass(frozen=True, slots=True)
-class BenchLine:
-    """One job on the bench page."""
-
-    number: int
-    machine: str
-    complaint: str
-    customer: str
-    next: str
-    since: str
-    state: str
-
-
-@dataclass(frozen=True, slots=True)
-class BenchSheet:
-    """Today's bench: what is on it, what waits, what is ready to go."""
-
-    on_the_bench: tuple[BenchLine, ...]
-    waiting: tuple[BenchLine, ...]
-    ready: tuple[BenchLine, ...]
-    gone: tuple[BenchLine, ...]

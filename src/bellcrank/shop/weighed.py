@@ -15,6 +15,7 @@ from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import JobRecord
 from bellcrank.shop.settings import Settings
 from bellcrank.shop.sheet import CauseLine, CureLine, NextLine
+from bellcrank.shop.tools import tool_terms
 
 NOTHING_YET = CureLine("open", "", ())
 
@@ -50,12 +51,16 @@ def weighed(shop: Shop, job: JobRecord, settings: Settings) -> Weighed | None:
 def counting_of(shop: Shop, job: JobRecord, settings: Settings) -> Counting:
     """Give what the plan of a job counts with."""
     terms = terms_of(job, settings)
-    return Counting(plan_terms(job, settings, compiled_of(shop, job)), rates_of(terms), places_of(terms.currency))
+    plan = plan_terms(job, settings, compiled_of(shop, job))
+    return Counting(plan, rates_of(terms), places_of(terms.currency), tool_terms(shop))
 
 
-def compiled_of(shop: Shop, job: JobRecord) -> CompiledPack:
-    """Give the pack of a job's machine, with the rows that hold while its complaints stand."""
-    usual = compiled_now(shop, job.job.machine.kind)
+def compiled_of(shop: Shop, job: JobRecord, used: frozenset[str] | None = None) -> CompiledPack:
+    """Give the pack of a job's machine, with the rows that hold while its complaints stand.
+
+    ``used`` names the checks and repairs of the whole job where ``job`` is a part of it.
+    """
+    usual = compiled_now(shop, job.job.machine.kind, job.names_used if used is None else used)
     told = frozenset(job.case.complaints) & {one.complaint for one in usual.pack.given}
     if not told:
         return usual

@@ -22,7 +22,7 @@ MINUTES = re.compile(r"([0-9]+(?:[.,][0-9]+)?)\s*(?:min|minutes|m)?")
 def record_what_it_was(shop: Shop, number: int, cause: str = "", minutes: str = "", by: str = "") -> int:
     """Record which cause it was, or how long the curing repair took, or both; give the entry."""
     job = read_record(shop, number)
-    compiled = usual_now(shop, job.job.machine.kind)
+    compiled = usual_now(shop, job.job.machine.kind, job.names_used)
     body: dict[str, object] = {}
     if cause:
         body["cause"] = _known_cause(compiled, cause)

@@ -26,6 +26,7 @@ from bellcrank.web.pages import (
     money,
     numbers,
     numbers_others,
+    own,
     papers,
     pulls,
     replay,
@@ -77,6 +78,7 @@ def create_app(shop: Shop, hosts: tuple[str, ...] = HOSTS) -> FastAPI:
         pulls,
         numbers_others,
         learnt,
+        own,
         settings,
     ):
         app.include_router(page.router)

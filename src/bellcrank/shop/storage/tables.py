@@ -34,7 +34,7 @@ NAMING = {
     "pk": "pk_%(table_name)s",
 }
 LARGEST_ID = 2**31 - 1  # [-] what every database we may meet holds in an INTEGER
-FORM = "0003"  # the form of the file these tables describe: the newest step in shop/storage/migrations
+FORM = "0004"  # the form of the file these tables describe: the newest step in shop/storage/migrations
 APPLICATION_ID = 0x42656C6C  # "Bell", written into the file's head so that it is known for ours
 
 
@@ -197,6 +197,23 @@ imported_counts = _table(
     CheckConstraint("length(sha256) = 64", name="sha256"),
     CheckConstraint("json_valid(years)", name="years"),
     Index("ix_imported_counts_kind", "kind"),
+)
+
+own_entry = _table(
+    "own_entry",
+    _text("kind", empty=False),  # of machine
+    _text("what", empty=False),
+    _text("name", empty=False),
+    _text("body", empty=False),  # JSON
+    Column("job_id", Integer, ForeignKey("job.id"), nullable=False, index=True),
+    _moment("made_at"),
+    _text("made_by"),
+    _moment("changed_at"),
+    _moment("taken_back_at", always=False),
+    _text("taken_back_by"),
+    CheckConstraint("what in ('cause', 'check')", name="what"),
+    CheckConstraint("json_valid(body)", name="body"),
+    UniqueConstraint("kind", "name"),
 )
 
 setting = _table("setting", _text("key", empty=False), _text("value"), UniqueConstraint("key"))

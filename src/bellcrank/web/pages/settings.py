@@ -7,10 +7,11 @@ from starlette.responses import Response
 
 from bellcrank.errors import BellcrankError
 from bellcrank.shop.settings import Settings, read_settings, write_settings
+from bellcrank.shop.tools import keep_tools, tool_lines
 from bellcrank.web.forms import Form, OpenShop
 from bellcrank.web.rendering import go, show
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
-from bellcrank.web.views.settings import SettingsPage
+from bellcrank.web.views.settings import SettingsPage, ToolsPage
 
 router = APIRouter()
 
@@ -34,3 +35,17 @@ def save(shop: OpenShop, form: Form) -> Response:
         problem = Problem(refusal.sentence, refusal.field or "", form.typed())
         return show("settings.html", SettingsPage("Settings", form.typed(), problem, False), 422)
     return go("/settings?saved=yes")
+
+
+@router.get("/settings/tools")
+def tools(shop: OpenShop, saved: str = "") -> Response:
+    """The tools that not every shop has, and which of them are here."""
+    currency = read_settings(shop).currency
+    return show("tools.html", ToolsPage("Tools this shop has", tool_lines(shop), currency, saved == "yes"))
+
+
+@router.post("/settings/tools")
+def save_tools(shop: OpenShop, form: Form) -> Response:
+    """Save which tools are here."""
+    keep_tools(shop, form.texts("here"))
+    return go("/settings/tools?saved=yes")

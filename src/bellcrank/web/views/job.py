@@ -8,6 +8,7 @@ from bellcrank.shop.cords import COUNTED_CHECK
 from bellcrank.shop.further import FurtherLine
 from bellcrank.shop.settings import Settings
 from bellcrank.shop.sheet import CauseLine, CautionLine, EventLine, JobSheet, NextLine, PhotoLine, WasLine
+from bellcrank.shop.tool_sheet import LackingLine
 from bellcrank.shop.words import ahead_words, minutes, percent, when
 from bellcrank.shop.work import NO_STEPS_YET
 from bellcrank.web.views.because import ChangesView, Share, changes_view, shares
@@ -57,6 +58,7 @@ class NextView:
     off_first: tuple[str, ...]
     tools: tuple[str, ...]
     cautions: tuple[CautionLine, ...]
+    lacking: LackingLine | None
     choices: tuple[ChoiceView, ...]
     target: str
     ahead: str  # minutes and money to a cured machine this way
@@ -224,6 +226,7 @@ def _next(line: NextLine, number: int, currency: str) -> NextView:
         off_first=line.off_first,
         tools=line.tools,
         cautions=line.cautions,
+        lacking=line.lacking,
         choices=choices(line, number),
         target=line.target or "",
         ahead=ahead_words(line.ahead, currency),

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from bellcrank.shop.sheet import BenchLine, BenchSheet
+from bellcrank.shop.bench_sheet import BenchLine, BenchSheet
 from bellcrank.shop.words import when
 
 

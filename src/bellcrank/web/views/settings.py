@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from bellcrank.shop.tools import ToolLine
 from bellcrank.web.views.plain import Problem
 
 
@@ -17,3 +18,13 @@ class SettingsPage:
     def kept(self, name: str) -> str:
         """Give the text of a field."""
         return self.typed.get(name, "")
+
+
+@dataclass(frozen=True, slots=True)
+class ToolsPage:
+    """The tools as toggles."""
+
+    title: str
+    tools: tuple[ToolLine, ...]
+    currency: str
+    saved: bool
