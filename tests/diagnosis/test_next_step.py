@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -7,9 +9,10 @@ from bellcrank.diagnosis.belief import believe
 from bellcrank.diagnosis.by_repairs import by_repairs
 from bellcrank.diagnosis.case import Case, Found, Repaired
 from bellcrank.diagnosis.counted import counted
+from bellcrank.diagnosis.network import compile_pack
 from bellcrank.diagnosis.next_step import rank
 
-from .small_pack import CHECKS, COMPILED, PACK
+from .small_pack import CHECKS, COMPILED, PACK, repair
 
 founds = st.sampled_from(CHECKS).flatmap(
     lambda one: st.sampled_from(one.results).map(lambda result: Found(one.id, result.id))
@@ -110,3 +113,15 @@ def test_the_same_case_gives_the_same_list():
     events = (Found("spark", "r1"), Repaired("mend-plug", "not-cured"), Found("plug-look", "r2"))
     assert ranked(*events) == ranked(*events)
     assert np.isfinite([one.expected_minutes for one in ranked(*events)]).all()
+
+
+def test_stops_when_what_makes_it_safe_takes_longer_than_to_stop():
+    # The bent blade forbids a start; at 400 min for a new one no start is worth waiting for.
+    dear = tuple(
+        repair("mend-blade", {"blade": 0.99}, 400.0) if one.id == "mend-blade" else one for one in PACK.repairs
+    )
+    compiled = compile_pack(replace(PACK, repairs=dear))
+    steps = rank(compiled, believe(compiled, Case(("vibrates",), (Found("blade-look", "r1"),))))
+    assert steps[0].id == "stop"
+    assert steps[0].why.startswith("Nothing may be started, because the blade is bent")
+    assert ranked(Found("blade-look", "r1"), complaint="vibrates")[0].id == "mend-blade"

@@ -102,7 +102,11 @@ def _safest_first(stand: Standpoint, steps: tuple[NextStep, ...]) -> tuple[NextS
         first = _that_lifts(compiled, found, steps) or _that_mends(stand, found, steps)
         if first is not None:
             says = next(one.says for one in compiled.checks[found.check].results if one.id == found.result)
+            refused = next(step for step in steps if step.id == "stop")
             told = replace(first, why=f"Nothing is started before this, because {says}.")
+            if first.expected_minutes > refused.expected_minutes:
+                why = f"Nothing may be started, because {says}; to put that right looks longer than to stop."
+                first = told = replace(refused, why=why)
             return (told, *(step for step in steps if step.id != first.id))
     return steps
 
