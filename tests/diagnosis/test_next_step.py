@@ -4,8 +4,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bellcrank.diagnosis.belief import believe
-from bellcrank.diagnosis.by_repairs import minutes_by_repairs
+from bellcrank.diagnosis.by_repairs import by_repairs
 from bellcrank.diagnosis.case import Case, Found, Repaired
+from bellcrank.diagnosis.counted import counted
 from bellcrank.diagnosis.next_step import rank
 
 from .small_pack import CHECKS, COMPILED, PACK
@@ -43,7 +44,7 @@ def test_the_value_of_a_check_is_that_of_its_branches():
     branches = 0.0
     for result, chance in spark.outcomes:
         blame = np.array(list(believe(COMPILED, Case(("wont-start",), (Found("spark", result),))).blocking.values()))
-        branches += chance * float(minutes_by_repairs(COMPILED, blame[None] / blame.sum(), shut)[0])
+        branches += chance * float(by_repairs(counted(COMPILED), blame[None] / blame.sum(), shut).minutes[0])
     assert spark.expected_minutes == pytest.approx(2.0 + branches, rel=1e-9)
 
 

@@ -9,7 +9,15 @@ from bellcrank.cli.job_number import JobNumber, number_argument
 from bellcrank.cli.recorded import who
 from bellcrank.cli.show_job import head
 from bellcrank.cli.show_price import price_lines
-from bellcrank.shop.billing import add_line, drop_line, issue_invoice, price_ahead, propose_lines, record_agreement
+from bellcrank.shop.billing import (
+    add_line,
+    drop_line,
+    issue_invoice,
+    price_ahead,
+    propose_lines,
+    record_agreement,
+    record_worth,
+)
 from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.premises import Shop
 
@@ -22,6 +30,7 @@ class Typed(TypedDict):
     added: tuple[tuple[str, str, str, str], ...]
     dropped: tuple[int, ...]
     agreed: tuple[str, str] | None
+    worth: str | None
     invoice: bool
     by: str
 
@@ -40,6 +49,7 @@ class Typed(TypedDict):
 )
 @click.option("--drop", "dropped", multiple=True, type=JobNumber(), metavar="LINE", help="Drop a line by its number.")
 @click.option("--agreed", nargs=2, metavar="AMOUNT HOW", help="What may be spent, and how it was agreed.")
+@click.option("--worth", metavar="AMOUNT", help="What the machine is worth: more is not put into it.")
 @click.option("--invoice", is_flag=True, help="Give the job its invoice number; its price is fixed from then on.")
 @by_option
 @every_command
@@ -65,5 +75,7 @@ def _record(shop: Shop, number: int, typed: Typed) -> None:
     if typed["agreed"]:
         limit, how = typed["agreed"]
         record_agreement(shop, number, limit=limit, how=how, by=by)
+    if typed["worth"] is not None:
+        record_worth(shop, number, worth=typed["worth"], by=by)
     if typed["invoice"]:
         issue_invoice(shop, number, by)

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from bellcrank.cli.show_because import combination_lines, reason_lines, verdict_lines
 from bellcrank.cli.terminal import heading, wrap
 from bellcrank.shop.sheet import CauseLine, CautionLine, ChoiceLine, CureLine, JobSheet, NextLine
-from bellcrank.shop.words import minutes, percent
+from bellcrank.shop.words import ahead_words, minutes, percent
 
 CAUSES_SHOWN = 8  # enough to see where the rest begins
 NEXT_SHOWN = 4
@@ -45,7 +45,7 @@ def steps_to_take(sheet: JobSheet, shown: int) -> list[str]:
     lines = [heading("next")]
     if not sheet.next:
         return [*lines, "  Nothing left to check or repair."]
-    lines += _step_in_full(sheet.number, sheet.next[0])
+    lines += _step_in_full(sheet.number, sheet.next[0], sheet.price.currency)
     if len(sheet.next) > 1 and shown > 1:
         lines += ["", "  or"]
     for step in sheet.next[1:shown]:
@@ -79,20 +79,20 @@ def _cause(cause: CauseLine) -> list[str]:
     return [*lines, *reason_lines(indent, cause.reasons_for, cause.reasons_against)]
 
 
-def _step_in_full(number: int, step: NextLine) -> list[str]:
+def _step_in_full(number: int, step: NextLine, currency: str) -> list[str]:
     lines = caution_lines(step.cautions)
     lines += [_listed("off first", step.off_first), _listed("open first", step.open_first)]
     lines += [wrap(step.words, first="> ", indent="  "), wrap(step.why, indent="  ") if step.why else ""]
-    lines += [wrap(_cost(step), indent="  "), _listed("tools", step.tools)]
+    lines += [wrap(_cost(step, currency), indent="  "), _listed("tools", step.tools)]
     lines += [_choice(choice) for choice in step.choices]
     return [line for line in [*lines, *_how_to_record(number, step)] if line]
 
 
-def _cost(step: NextLine) -> str:
+def _cost(step: NextLine, currency: str) -> str:
     access = f" and {minutes(step.access_minutes)} to open and close" if step.access_minutes else ""
     buys = f"; saves {step.saves_per_minute:.1f} min for every minute spent" if step.saves_per_minute > 0 else ""
     work = f"{minutes(step.minutes)} of work{access}{buys}."
-    return f"{work} About {minutes(step.expected_minutes)} to a cured machine this way, parts counted as time."
+    return f"{work} {ahead_words(step.ahead, currency)}".strip()
 
 
 def _choice(choice: ChoiceLine) -> str:

@@ -31,6 +31,8 @@ def summary_lines(price: PriceSheet) -> list[str]:
     lines = [heading("price"), f"  so far {money(price.total, price.currency)} with tax", wrap(whole, indent="  ")]
     if price.agreed_limit is not None:
         lines.append(f"  agreed to spend before asking: {money(price.agreed_limit, price.currency)}")
+    if price.worth is not None:
+        lines.append(f"  the machine is worth: {money(price.worth, price.currency)}")
     if price.over_words:
         lines.append(wrap(price.over_words, first="  ! ", indent="    "))
     if price.ahead:

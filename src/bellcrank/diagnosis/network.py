@@ -44,8 +44,10 @@ class CompiledPack:
     access_minutes: FloatArray  # shape (accesses,): open and close [min]
     shut_to_run: npt.NDArray[np.bool_]  # shape (accesses,)
     repair_cures: FloatArray  # shape (repairs, causes) [-]
-    repair_minutes: FloatArray  # shape (repairs,): typical, hands-on, parts counted as minutes [min]
+    repair_work: FloatArray  # shape (repairs,): typical, hands-on [min]
+    repair_parts: FloatArray  # shape (repairs,): money for parts, before tax; an expectation, not a price to be billed
     repair_needs: npt.NDArray[np.bool_]  # shape (repairs, accesses), what they need included
+    access_sets: Mapping[tuple[str, ...], npt.NDArray[np.bool_]]  # what the checks and repairs need, not to be changed
 
     def blocking(self, complaints: tuple[str, ...]) -> FloatArray:
         """Chance that each cause alone brings about at least one of these complaints; shape (causes,)."""
@@ -60,13 +62,20 @@ class CompiledPack:
 
     def access_set(self, names: tuple[str, ...]) -> npt.NDArray[np.bool_]:
         """Give the accesses and all that comes before them as flags; shape (accesses,)."""
-        flags = np.zeros(len(self.access_order), bool)
-        left = list(names)
-        while left:
-            name = left.pop()
-            flags[self.access_order.index(name)] = True
-            left.extend(self.accesses[name].needs)
-        return flags
+        known = self.access_sets.get(names)
+        return _with_needs(names, self.accesses, self.access_order) if known is None else known
+
+
+def _with_needs(
+    names: tuple[str, ...], accesses: Mapping[str, Access], order: tuple[str, ...]
+) -> npt.NDArray[np.bool_]:
+    flags = np.zeros(len(order), bool)
+    left = list(names)
+    while left:
+        name = left.pop()
+        flags[order.index(name)] = True
+        left.extend(accesses[name].needs)
+    return flags
 
 
 def pack_given(pack: Pack, complaints: Sequence[str]) -> Pack:
@@ -88,29 +97,28 @@ def compile_pack(pack: Pack) -> CompiledPack:
     strengths = _complaint_strengths(pack)
     network = fault_network(_network_causes(pack), _findings(pack, strengths))
     order = tuple(access.id for access in pack.accesses)
-    compiled = CompiledPack(
+    accesses = {access.id: access for access in pack.accesses}
+    used = {check.access for check in pack.checks} | {repair.access for repair in pack.repairs}
+    access_sets = {names: _with_needs(names, accesses, order) for names in used}
+    return CompiledPack(
         pack=pack,
         network=network,
         causes={cause.id: cause for cause in pack.causes},
         checks={check.id: check for check in pack.checks},
         repairs={repair.id: repair for repair in pack.repairs},
-        accesses={access.id: access for access in pack.accesses},
+        accesses=accesses,
         looks_at={check.id: frozenset(row.cause for row in check.likelihoods) for check in pack.checks},
         access_order=order,
         access_minutes=np.array([access.open_minutes + access.close_minutes for access in pack.accesses]),
         shut_to_run=np.array([access.shut_to_run for access in pack.accesses], bool),
         repair_cures=np.array([[repair.fixes.get(name, 0.0) for name in network.names] for repair in pack.repairs]),
-        repair_minutes=np.array([_minutes_with_parts(pack, repair) for repair in pack.repairs]),
-        repair_needs=np.zeros((len(pack.repairs), len(order)), bool),
+        repair_work=np.array([repair.minutes[1] for repair in pack.repairs]),
+        repair_parts=np.array([sum(float(part.price) for part in repair.parts) for repair in pack.repairs]),
+        repair_needs=np.array([access_sets[repair.access] for repair in pack.repairs], bool).reshape(
+            len(pack.repairs), len(order)
+        ),
+        access_sets=access_sets,
     )
-    for row, repair in enumerate(pack.repairs):
-        compiled.repair_needs[row] = compiled.access_set(repair.access)
-    return compiled
-
-
-def _minutes_with_parts(pack: Pack, repair: Repair) -> float:
-    """Typical minutes of a repair, its parts counted as the minutes they are worth. [min]"""
-    return repair.minutes[1] + pack.minutes_per_price * sum(float(part.price) for part in repair.parts)
 
 
 def _left_over(pack: Pack, complaint: str) -> float:

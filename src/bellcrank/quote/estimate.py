@@ -17,6 +17,7 @@ from bellcrank.errors import OutOfRange
 from bellcrank.quote.price import HUNDRED, rounded
 
 LOW_SHARE = 0.10  # [-] one job in ten comes out below "low"; common practice, no source
+MIDDLE_SHARE = 0.50
 HIGH_SHARE = 0.90  # [-] one job in ten passes "high"; common practice, no source
 HALVINGS = 80  # [-] halvings of the bracket: far below one coin for any price
 MINUTES_IN_AN_HOUR = 60
@@ -47,6 +48,7 @@ class Estimate:
     """The range of the whole job, tax included."""
 
     low: Decimal  # one job in ten comes out below
+    middle: Decimal  # as many come out below as above
     expected: Decimal
     high: Decimal  # one job in ten passes it
     chance_over: float | None  # that it passes the agreed limit; None when nothing was agreed [-]
@@ -83,10 +85,25 @@ def estimate(
     money = [_money(time, repair.parts, rates, spent) for time, repair in zip(minutes, repairs, strict=True)]
     return Estimate(
         low=_coins(_quantile(money, LOW_SHARE), places),
+        middle=_coins(_quantile(money, MIDDLE_SHARE), places),
         expected=_coins(_mean(money), places),
         high=_coins(_quantile(money, HIGH_SHARE), places),
         chance_over=None if limit is None else _chance_over(money, limit, places),
     )
+
+
+def chances_over(
+    repairs: Sequence[RepairChance], rates: Rates, limit: Decimal, *, spent: Decimal = Decimal(0), places: int = 2
+) -> tuple[float, ...]:
+    """Give the chance that the job passes a limit, tax included, for each repair, if that is the one it takes.
+
+    >>> half_an_hour = RepairChance("new key", 1.0, (30.0, 30.0, 30.0), 0.0, Decimal("10"))
+    >>> rates = Rates(Decimal(80), Decimal(0), Decimal(0))
+    >>> chances_over([half_an_hour], rates, Decimal(50)), chances_over([half_an_hour], rates, Decimal(49))
+    ((0.0,), (1.0,))
+    """
+    money = (_money(_minutes(repair, 1.0, 0.0), repair.parts, rates, spent) for repair in repairs)
+    return tuple(_chance_over([one], limit, places) for one in money)
 
 
 def _minutes(repair: RepairChance, weight: float, looking: float) -> _Triangle:

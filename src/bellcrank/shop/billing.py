@@ -35,7 +35,7 @@ class KeptLine:
 
 def terms_of(job: JobRecord, settings: Settings) -> Settings:
     """Give the settings a job is priced with: its money stays in the currency it began with, an invoice as written."""
-    money = next(job.standing("price", "agreed"), None)
+    money = next(job.standing("price", "agreed", "worth"), None)
     terms = replace(settings, currency=money.body.get("currency", settings.currency)) if money else settings
     written = next(job.standing("invoice"), None)
     if written is None:
@@ -79,6 +79,12 @@ def agreed_limit(job: JobRecord) -> Decimal | None:
     """Give what may be spent before asking, by the last agreement."""
     last = next(reversed(list(job.standing("agreed"))), None)
     return Decimal(last.body["limit"]) if last else None
+
+
+def worth_of(job: JobRecord) -> Decimal | None:
+    """Give what the machine is worth, by what was told last; None when nobody told it."""
+    last = next(reversed(list(job.standing("worth"))), None)
+    return Decimal(last.body["worth"]) if last else None
 
 
 def add_line(shop: Shop, number: int, *, kind: str, words: str, quantity: str, unit_price: str, by: str = "") -> int:
@@ -201,6 +207,17 @@ def record_agreement(shop: Shop, number: int, *, limit: str, how: str, by: str =
         raise NotUnderstood("Write who agreed and how, like: Ms Quay, by phone. It is the proof later.", "how")
     currency = terms_of(read_record(shop, number), read_settings(shop)).currency
     return record(shop, number, "agreed", {"limit": str(value), "how": said, "currency": currency}, by=by)
+
+
+def record_worth(shop: Shop, number: int, *, worth: str, by: str = "") -> int:
+    """Record what the machine is worth: more than that is not put into it."""
+    if not worth.strip():
+        raise NotUnderstood("What the machine is worth is missing. Write the amount, like 120.", "worth")
+    value = amount(worth, "What the machine is worth", field="worth")
+    if value <= 0:
+        raise OutOfRange(f"What the machine is worth is {worth}; it must be above zero. Write the amount.", "worth")
+    currency = terms_of(read_record(shop, number), read_settings(shop)).currency
+    return record(shop, number, "worth", {"worth": str(value), "currency": currency}, by=by)
 
 
 def issue_invoice(shop: Shop, number: int, by: str = "") -> str:

@@ -1,16 +1,21 @@
 """Filling in the causes, the next steps and the cure of a job sheet."""
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
 from bellcrank.diagnosis.aftermath import look_also
 from bellcrank.diagnosis.allowed import outcomes_open
 from bellcrank.diagnosis.because import cause_words, how_sure, reasons_for_all
 from bellcrank.diagnosis.belief import Belief, still_standing
 from bellcrank.diagnosis.case import Repaired
+from bellcrank.diagnosis.counted import Terms
 from bellcrank.diagnosis.network import NOT_LISTED, CompiledPack
 from bellcrank.diagnosis.next_step import NextStep, rank
 from bellcrank.knowledge.model import Hazard, Library
+from bellcrank.quote.estimate import Rates
+from bellcrank.quote.worth import money_expected
 from bellcrank.shop.fill_because import reason_lines
+from bellcrank.shop.price_sheet import ExpectedLine
 from bellcrank.shop.sheet import CauseLine, CautionLine, ChoiceLine, CureLine, NextLine
 
 LEAST_SHOWN = 0.01  # [-] causes less likely are not worth a line
@@ -52,9 +57,36 @@ def lines_of(compiled: CompiledPack, belief: Belief, names: Iterable[str]) -> tu
     )
 
 
-def next_lines(compiled: CompiledPack, belief: Belief, library: Library) -> tuple[NextLine, ...]:
+@dataclass(frozen=True, slots=True)
+class Counting:
+    """What a job's plan counts with, and how its money is said."""
+
+    terms: Terms
+    rates: Rates
+    places: int  # digits after the point
+
+
+def next_lines(compiled: CompiledPack, belief: Belief, library: Library, counting: Counting) -> tuple[NextLine, ...]:
     """Give what can be done next, best first."""
-    return tuple(_next(compiled, step, belief, library) for step in rank(compiled, belief))
+    return lines_of_steps(compiled, belief, library, rank(compiled, belief, counting.terms), counting)
+
+
+def lines_of_steps(
+    compiled: CompiledPack, belief: Belief, library: Library, steps: Iterable[NextStep], counting: Counting
+) -> tuple[NextLine, ...]:
+    """Say steps as lines, each with its money."""
+    return tuple(replace(_next(compiled, one, belief, library), ahead=_ahead(one, counting)) for one in steps)
+
+
+def _ahead(step: NextStep, counting: Counting) -> ExpectedLine:
+    rates, places = counting.rates, counting.places
+    return ExpectedLine(
+        work_minutes=step.work_minutes,
+        price=money_expected(step.work_minutes, step.parts_money, rates, places),
+        parts=money_expected(0.0, step.parts_money, rates, places),
+        given_up=step.given_up,
+        says_no=step.says_no,
+    )
 
 
 def _next(compiled: CompiledPack, step: NextStep, belief: Belief, library: Library) -> NextLine:

@@ -8,7 +8,7 @@ from bellcrank.diagnosis.belief import is_cured
 from bellcrank.handback.proofs import Status
 from bellcrank.knowledge.model import Pack
 from bellcrank.shop.fill_causes import caution_lines
-from bellcrank.shop.fill_price import price_sheet
+from bellcrank.shop.fill_price import price_sheet, with_range
 from bellcrank.shop.fill_work import KeptForWork, work_sheet
 from bellcrank.shop.findings import open_to_take_back
 from bellcrank.shop.hand import PersonHand, hand_in
@@ -51,7 +51,8 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         on_its_way = any(job.standing("target"))  # only then a step asks what a hand does
         hand = hand_in(shop, connection, settings.mechanic) if on_its_way else PersonHand(settings.mechanic, (), ())
     compiled = compiled_now(shop, kept.machine.kind)
-    found = weighed(shop, job)
+    found = weighed(shop, job, settings)
+    price = price_sheet(job, settings, compiled, found.belief if found else None)
     open_to_it = {event.id for event in open_to_take_back(job)}
     events = tuple(_event(event, compiled.pack, event.id in open_to_it) for event in job.events)
     return JobSheet(
@@ -68,11 +69,11 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         last_event=next((one for one in reversed(events) if one.can_take_back), None),
         causes=found.causes if found else (),
         surprise=found.belief.disagreement if found else "",
-        next=found.next if found else (),
+        next=with_range(found.next, price) if found else (),
         cure=found.cure if found else NOTHING_YET,
         work=_work(shop, job, KeptForWork(torques, reckoned_lines(job), hand), settings.torque_unit),
         release=_release(shop, job),
-        price=price_sheet(job, settings, compiled, found.belief if found else None),
+        price=price,
         was=was_line(usual_now(shop, kept.machine.kind), job),
         verdict=found.verdict if found else None,
         combinations=found.combinations if found else (),

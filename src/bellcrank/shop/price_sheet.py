@@ -37,6 +37,20 @@ class AheadLine:
 
 
 @dataclass(frozen=True, slots=True)
+class ExpectedLine:
+    """What is expected until the machine is cured, when a step is done next: no promise, and no price."""
+
+    work_minutes: float  # at the bench [min]
+    price: Decimal  # of that work and of the parts, tax included
+    parts: Decimal  # in it, tax included
+    given_up: float  # chance that it ends without a cured machine [-]
+    says_no: float  # of asking the customer: chance that it comes to more than may be spent [-]
+
+
+NOTHING_EXPECTED = ExpectedLine(0.0, Decimal(0), Decimal(0), 0.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True)
 class PriceSheet:
     """Money: what was agreed, what it comes to, what it may come to."""
 
@@ -52,3 +66,5 @@ class PriceSheet:
     over_words: str  # sentence when the range or total passes what was agreed
     invoice_number: str  # "" until issued
     ahead: tuple[AheadLine, ...]  # likely repairs without lines
+    expected_middle: Decimal = Decimal(0)  # half of such jobs come to less
+    worth: Decimal | None = None  # what the machine is worth, when somebody told it

@@ -8,15 +8,16 @@ from bellcrank.diagnosis.because import cause_words, how_sure
 from bellcrank.diagnosis.belief import Belief, believe
 from bellcrank.diagnosis.network import CompiledPack
 from bellcrank.errors import NotFound
-from bellcrank.shop.fill_causes import cure_line, is_event, next_lines
+from bellcrank.shop.fill_causes import Counting, cure_line, is_event, next_lines
 from bellcrank.shop.fill_sheet import machine_line
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import JobRecord, read_record
 from bellcrank.shop.replay_sheet import BelievedLine, DoneLine, PathLine, ReplaySheet, ReplayStep
+from bellcrank.shop.settings import read_settings
 from bellcrank.shop.sheet import CureLine, NextLine
 from bellcrank.shop.storage.events import KeptEvent
 from bellcrank.shop.tell import tell
-from bellcrank.shop.weighed import compiled_of
+from bellcrank.shop.weighed import compiled_of, counting_of
 from bellcrank.shop.why import refuse_without_complaint
 from bellcrank.shop.words import minutes
 
@@ -50,8 +51,12 @@ def replay(shop: Shop, number: int) -> ReplaySheet:
     job = read_record(shop, number)
     refuse_without_complaint(job)
     moments = _moments(shop, job)
-    question = ("replay", *((one.compiled, one.job.case) for one in moments))
-    thens = shop.answers.answer(question, lambda: tuple(_then(shop, one) for one in moments))
+    settings = read_settings(shop)
+    counting = [counting_of(shop, one.job, settings) for one in moments]  # without limits: those are of another time
+    question = ("replay", *((one.compiled, one.job.case) for one in moments), counting[0])
+    thens = shop.answers.answer(
+        question, lambda: tuple(_then(shop, one, counts) for one, counts in zip(moments, counting, strict=True))
+    )
     paths, rest = _paths(moments[-1].compiled, [one.belief for one in thens])
     return ReplaySheet(
         number=number,
@@ -86,9 +91,11 @@ def _moments(shop: Shop, job: JobRecord) -> list[_Moment]:
     return made
 
 
-def _then(shop: Shop, moment: _Moment) -> _Then:
+def _then(shop: Shop, moment: _Moment, counting: Counting) -> _Then:
     belief = believe(moment.compiled, moment.job.case)
-    return _Then(belief, next_lines(moment.compiled, belief, shop.library), cure_line(moment.compiled, belief))
+    return _Then(
+        belief, next_lines(moment.compiled, belief, shop.library, counting), cure_line(moment.compiled, belief)
+    )
 
 
 def _step(at: int, moments: list[_Moment], thens: tuple[_Then, ...]) -> ReplayStep:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from bellcrank.knowledge.assembly import Fastener
 from bellcrank.shop.because_sheet import CombinationLine, ReasonLine, VerdictLine
-from bellcrank.shop.price_sheet import PriceSheet
+from bellcrank.shop.price_sheet import NOTHING_EXPECTED, ExpectedLine, PriceSheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +87,7 @@ class NextLine:
     cautions: tuple[CautionLine, ...]
     target: str | None  # part of the assembly model the way in leads to
     outcomes: tuple[str, ...]  # what can be said of a repair now: cured, not-cured, not-tried
+    ahead: ExpectedLine = NOTHING_EXPECTED  # the expected minutes and money, each on its own
     reading_unit: str = ""  # of a check that gives a number: what a reading may be typed in
     instrument: str = ""  # of such a check: its limits, and how far its instrument errs
 

@@ -51,15 +51,22 @@ def _of_the_work(event: KeptEvent, pack: Pack) -> str:
         return f"worked out for {_do(pack, body['operation'])}: {body['said']}, {body['basis']}"
     if event.kind == "proof":
         return f"proof of {body['item'].replace('-', ' ')}: {', '.join(body['values'].values())}"
+    if event.kind in ("price", "agreed", "worth", "invoice"):
+        return _of_money(event)
+    if event.kind == "state":
+        return f"{body['state']}: {body['reason']}" if body["reason"] else str(body["state"])
+    return "photo added"
+
+
+def _of_money(event: KeptEvent) -> str:
+    body = event.body
     if event.kind == "price":
         return f"price line: {body['words']}"
     if event.kind == "agreed":
         return f"agreed to spend {body['limit']} {body['currency']}: {body['how']}"
-    if event.kind == "invoice":
-        return f"invoice {body['number']} written"
-    if event.kind == "state":
-        return f"{body['state']}: {body['reason']}" if body["reason"] else str(body["state"])
-    return "photo added"
+    if event.kind == "worth":
+        return f"the machine is worth {body['worth']} {body['currency']}"
+    return f"invoice {body['number']} written"
 
 
 def _finding(pack: Pack, check: str, result: str) -> str:

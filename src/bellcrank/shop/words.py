@@ -5,8 +5,10 @@ from decimal import Decimal
 
 from bellcrank.both_systems import both_torques, both_windows
 from bellcrank.quote.currency import places_of
+from bellcrank.shop.price_sheet import ExpectedLine
 from bellcrank.shop.sheet import TorqueLine
 
+WORTH_TELLING = 0.05  # [-] chance that it ends without a cure
 SURE = 0.995  # [-] above it (and below its counterpart) a probability is not said in whole percents
 
 
@@ -72,6 +74,16 @@ def money_range(low: Decimal, high: Decimal, currency: str) -> str:
     ('40.00 to 65.50 EUR', '40.00 EUR')
     """
     return money(high, currency) if low == high else f"{coins(low, currency)} to {money(high, currency)}"
+
+
+def ahead_words(ahead: ExpectedLine, currency: str) -> str:
+    """Say what is ahead: time at the bench, money with parts, and how often it is not cured."""
+    if ahead.work_minutes <= 0:
+        return ""
+    told = f"About {minutes(ahead.work_minutes)} and {money(ahead.price, currency)} with parts to a cured machine"
+    if ahead.given_up < WORTH_TELLING:
+        return f"{told} this way."
+    return f"{told} this way; {percent(ahead.given_up)} end without a cure."
 
 
 def when(moment: str) -> str:

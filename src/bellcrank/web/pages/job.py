@@ -8,6 +8,7 @@ from starlette.responses import FileResponse, Response
 from bellcrank.errors import BellcrankError, NotFound, NotUnderstood
 from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.findings import record_complaint, record_finding, record_reading, record_repair, take_back
+from bellcrank.shop.further import further_line
 from bellcrank.shop.packs import pack_now
 from bellcrank.shop.photos import add_photo, photo_file
 from bellcrank.shop.premises import Shop
@@ -15,7 +16,7 @@ from bellcrank.shop.settings import read_settings
 from bellcrank.shop.what_it_was import record_what_it_was
 from bellcrank.web.forms import LARGEST_NUMBER, Form, JobNumber, OpenShop, SentForm
 from bellcrank.web.rendering import go, show
-from bellcrank.web.views.job import job_page
+from bellcrank.web.views.job import further_page, job_page
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
 
 router = APIRouter()
@@ -51,6 +52,13 @@ def all_checks(number: JobNumber, shop: OpenShop) -> Response:
     sheet = job_sheet(shop, number)
     page = job_page(sheet, pack_now(shop, sheet.machine.kind), read_settings(shop), everything=True)
     return show("checks.html", page)
+
+
+@router.get("/jobs/{number}/further")
+def further(number: JobNumber, shop: OpenShop, seconds: str = "") -> Response:
+    """Look two steps ahead, and say whether that changes what to do first."""
+    looked = further_line(shop, number, seconds)
+    return show("further.html", further_page(job_sheet(shop, number), looked.words, looked.next))
 
 
 @router.post("/jobs/{number}/complaint")

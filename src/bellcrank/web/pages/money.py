@@ -3,7 +3,15 @@
 from fastapi import APIRouter
 from starlette.responses import Response
 
-from bellcrank.shop.billing import add_line, drop_line, issue_invoice, price_ahead, propose_lines, record_agreement
+from bellcrank.shop.billing import (
+    add_line,
+    drop_line,
+    issue_invoice,
+    price_ahead,
+    propose_lines,
+    record_agreement,
+    record_worth,
+)
 from bellcrank.shop.settings import read_settings
 from bellcrank.web.forms import Form, JobNumber, OpenShop
 from bellcrank.web.pages.job import act
@@ -66,6 +74,13 @@ def agreement(number: JobNumber, shop: OpenShop, form: Form) -> Response:
         lambda: record_agreement(shop, number, limit=form.text("limit"), how=form.text("how"), by=by),
         "#price",
     )
+
+
+@router.post("/jobs/{number}/worth")
+def worth(number: JobNumber, shop: OpenShop, form: Form) -> Response:
+    """Record what the machine is worth."""
+    by = read_settings(shop).mechanic
+    return act(shop, number, form, lambda: record_worth(shop, number, worth=form.text("worth"), by=by), "#price")
 
 
 @router.post("/jobs/{number}/invoice")

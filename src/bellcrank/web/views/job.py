@@ -2,11 +2,12 @@
 
 from dataclasses import dataclass
 
+from bellcrank.diagnosis.next_step import ASK
 from bellcrank.knowledge.model import Pack
 from bellcrank.shop.cords import COUNTED_CHECK
 from bellcrank.shop.settings import Settings
 from bellcrank.shop.sheet import CauseLine, CautionLine, EventLine, JobSheet, NextLine, PhotoLine, WasLine
-from bellcrank.shop.words import minutes, percent, when
+from bellcrank.shop.words import ahead_words, minutes, percent, when
 from bellcrank.shop.work import NO_STEPS_YET
 from bellcrank.web.views.because import ChangesView, Share, changes_view, shares
 from bellcrank.web.views.choices import ChoiceView, outcome_choices
@@ -56,6 +57,7 @@ class NextView:
     cautions: tuple[CautionLine, ...]
     choices: tuple[ChoiceView, ...]
     target: str
+    ahead: str  # minutes and money to a cured machine this way
     id: str
     reading_unit: str
     instrument: str
@@ -116,12 +118,29 @@ class JobPage:
     everything: bool  # all checks and repairs, on a page of their own
 
 
+@dataclass(frozen=True, slots=True)
+class FurtherPage:
+    """What a look two steps ahead says, as a page."""
+
+    title: str
+    number: int
+    words: str
+    others: tuple[NextView, ...]
+    problem: Problem
+
+
+def further_page(sheet: JobSheet, words: str, lines: tuple[NextLine, ...]) -> FurtherPage:
+    """Lay out what a look two steps ahead says, with the first few things to do."""
+    others = tuple(_next(line, sheet.number, sheet.price.currency) for line in lines[: 1 + OTHERS_SHOWN])
+    return FurtherPage(f"#{sheet.number} two steps ahead", sheet.number, words, others, NO_PROBLEM)
+
+
 def job_page(
     sheet: JobSheet, pack: Pack, settings: Settings, problem: Problem = NO_PROBLEM, *, everything: bool = False
 ) -> JobPage:
     """Lay out a job sheet; with ``everything`` all that can be done next stands on it, not only the best."""
     causes = tuple(cause_view(line, sheet.number) for line in sheet.causes)
-    ranked = tuple(_next(line, sheet.number) for line in sheet.next)
+    ranked = tuple(_next(line, sheet.number, sheet.price.currency) for line in sheet.next)
     cured = sheet.cure.state == "cured"
     return JobPage(
         title=f"#{sheet.number} {sheet.machine.words}",
@@ -188,10 +207,10 @@ def cause_view(line: CauseLine, number: int) -> CauseView:
     )
 
 
-def _next(line: NextLine, number: int) -> NextView:
+def _next(line: NextLine, number: int, currency: str) -> NextView:
     return NextView(
         kind=line.kind,
-        kind_words={"check": "Check", "repair": "Repair", "stop": "Stop here"}[line.kind],
+        kind_words={"check": "Check", "repair": "Repair", "stop": "Ask" if line.id == ASK else "Stop here"}[line.kind],
         words=line.words,
         why=line.why,
         time=minutes(line.minutes + line.access_minutes),
@@ -202,6 +221,7 @@ def _next(line: NextLine, number: int) -> NextView:
         cautions=line.cautions,
         choices=choices(line, number),
         target=line.target or "",
+        ahead=ahead_words(line.ahead, currency),
         id=line.id,
         reading_unit=line.reading_unit,
         instrument=line.instrument,

@@ -31,6 +31,7 @@ class PriceView:
     invoice_number: str
     currency: str
     ahead: tuple[tuple[str, str], ...]  # repairs to be quoted: id, words
+    worth: str  # of the machine, "" when nobody told it
 
 
 def price_view(price: PriceSheet) -> PriceView:
@@ -55,4 +56,5 @@ def price_view(price: PriceSheet) -> PriceView:
         invoice_number=price.invoice_number,
         currency=price.currency,
         ahead=tuple((one.id, one.words) for one in price.ahead),
+        worth="" if price.worth is None else money(price.worth, price.currency),
     )
