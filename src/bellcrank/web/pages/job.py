@@ -58,7 +58,7 @@ def all_checks(number: JobNumber, shop: OpenShop) -> Response:
 def further(number: JobNumber, shop: OpenShop, seconds: str = "") -> Response:
     """Look two steps ahead, and say whether that changes what to do first."""
     looked = further_line(shop, number, seconds)
-    return show("further.html", further_page(job_sheet(shop, number), looked.words, looked.next))
+    return show("further.html", further_page(job_sheet(shop, number), looked))
 
 
 @router.post("/jobs/{number}/complaint")

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from bellcrank.diagnosis.next_step import ASK
 from bellcrank.knowledge.model import Pack
 from bellcrank.shop.cords import COUNTED_CHECK
+from bellcrank.shop.further import FurtherLine
 from bellcrank.shop.settings import Settings
 from bellcrank.shop.sheet import CauseLine, CautionLine, EventLine, JobSheet, NextLine, PhotoLine, WasLine
 from bellcrank.shop.words import ahead_words, minutes, percent, when
@@ -17,6 +18,7 @@ from bellcrank.web.views.plain import NO_PROBLEM, Problem
 from bellcrank.web.views.work import WorkView, work_view
 
 OTHERS_SHOWN = 5
+MORE_SECONDS = "20"  # [s] enough for all steps on a slow computer
 CAUSES_SHOWN = 7
 MOVES_SHOWN = 1
 CORD_COMPLAINTS, CORD_CHECKS = ("kicks-back", "cord-wont-pull"), ("cord-feel", COUNTED_CHECK)
@@ -127,12 +129,15 @@ class FurtherPage:
     words: str
     others: tuple[NextView, ...]
     problem: Problem
+    everything: bool  # a page of its own: what is tapped leads back to the sheet
+    more: str  # seconds to give it when the time was up, else ""
 
 
-def further_page(sheet: JobSheet, words: str, lines: tuple[NextLine, ...]) -> FurtherPage:
+def further_page(sheet: JobSheet, looked: FurtherLine) -> FurtherPage:
     """Lay out what a look two steps ahead says, with the first few things to do."""
-    others = tuple(_next(line, sheet.number, sheet.price.currency) for line in lines[: 1 + OTHERS_SHOWN])
-    return FurtherPage(f"#{sheet.number} two steps ahead", sheet.number, words, others, NO_PROBLEM)
+    others = tuple(_next(line, sheet.number, sheet.price.currency) for line in looked.next[: 1 + OTHERS_SHOWN])
+    more = MORE_SECONDS if looked.looked_at < looked.to_look_at else ""
+    return FurtherPage(f"#{sheet.number} two steps ahead", sheet.number, looked.words, others, NO_PROBLEM, True, more)
 
 
 def job_page(
