@@ -47,7 +47,8 @@ def main():
         place: together([one for seed in seeds for number in numbers for one in results[*place, (seed, number)][1]])
         for place in places
     }
-    lines = pages(worked, forecast, WORLDS)
+    command = f"./bellcrank bench policies --jobs {told.jobs} --seeds {told.seeds}"
+    lines = [f"Written by `{command}`.", "", *pages(worked, forecast, WORLDS)]
     print("\n".join(lines))
     if told.into:
         told.into.write_text(written_into(told.into.read_text(encoding="utf-8"), lines), encoding="utf-8")
