@@ -27,7 +27,7 @@ CHUNK = 20  # jobs of one changed world
 
 def main():
     options = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    options.add_argument("--jobs", type=int, default=40, help=f"for each kind, world and seed; in steps of {CHUNK}")
+    options.add_argument("--jobs", type=int, default=20, help=f"for each kind, world and seed; in steps of {CHUNK}")
     options.add_argument("--seeds", type=int, default=3, help="how many")
     options.add_argument("--kind", action="append", help="only this kind of machine")
     options.add_argument("--workers", type=int, default=os.cpu_count() or 1)
