@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bellcrank.diagnosis.allowed import Flags
+from bellcrank.diagnosis.allowed import Flags, forbidding
 from bellcrank.diagnosis.case import NOT_SURE, Case, Found, Repaired
 from bellcrank.diagnosis.network import CompiledPack
 from bellcrank.stats.fault_network import FloatArray
@@ -85,6 +85,19 @@ def tried(compiled: CompiledPack, case: Case) -> dict[str, bool]:
             seen = _shown_by(compiled, event)
             shown = {name: old or not seen.isdisjoint(compiled.repairs[name].fixes) for name, old in shown.items()}
     return shown
+
+
+def waiting(compiled: CompiledPack, case: Case) -> frozenset[str]:
+    """Give the repairs done since the last start while nothing may be started: done, they are not proposed again."""
+    if not forbidding(compiled, case):
+        return frozenset()
+    done: set[str] = set()
+    for event in case.events:
+        if isinstance(event, Repaired):
+            done.add(event.repair)
+            if event.outcome != "not-tried":
+                done.clear()
+    return frozenset(done)
 
 
 def _shown_by(compiled: CompiledPack, found: Found) -> frozenset[str]:

@@ -19,7 +19,7 @@ from bellcrank.diagnosis.allowed import checks_left, forbidding, to_open
 from bellcrank.diagnosis.belief import Belief
 from bellcrank.diagnosis.by_repairs import Expected
 from bellcrank.diagnosis.case import Found
-from bellcrank.diagnosis.counted import USUAL, Terms, tried
+from bellcrank.diagnosis.counted import USUAL, Terms, tried, waiting
 from bellcrank.diagnosis.network import CompiledPack
 from bellcrank.diagnosis.standpoint import Look, Mend, Standpoint, looks, mend_of, mends, standing_at
 from bellcrank.diagnosis.step_words import LEAST_SAVING, WHY_AGAIN, why_ask, why_look, why_mend, why_refuse
@@ -61,7 +61,8 @@ def ranked_from(stand: Standpoint, terms: Terms = USUAL) -> tuple[NextStep, ...]
     """Rank from where a job stands."""
     looked, made = looks(stand, checks_left(stand.compiled, stand.case)), mends(stand)
     checks = [check_step(stand, look) for look in looked]
-    repairs = [repair_step(stand, mend) for mend in made if not mend.used]
+    done = waiting(stand.compiled, stand.case)
+    repairs = [repair_step(stand, mend) for mend in made if not mend.used and mend.repair.id not in done]
     stops = stopping_steps(stand, terms, after_yes([*looked, *made]), [*checks, *repairs])
     return first_things_first(stand, _in_order(checks, [*repairs, *stops]), made)
 
@@ -97,18 +98,22 @@ def first_things_first(stand: Standpoint, steps: tuple[NextStep, ...], made: lis
 
 def _safest_first(stand: Standpoint, steps: tuple[NextStep, ...]) -> tuple[NextStep, ...]:
     """Put what makes the machine safe before everything else while a finding forbids starting it."""
-    compiled = stand.compiled
-    for found in reversed(forbidding(compiled, stand.case)):
+    compiled, standing = stand.compiled, forbidding(stand.compiled, stand.case)
+    refused = next(step for step in steps if step.id == "stop")
+    for found in reversed(standing):
         first = _that_lifts(compiled, found, steps) or _that_mends(stand, found, steps)
         if first is not None:
             says = next(one.says for one in compiled.checks[found.check].results if one.id == found.result)
-            refused = next(step for step in steps if step.id == "stop")
             told = replace(first, why=f"Nothing is started before this, because {says}.")
             if first.expected_minutes > refused.expected_minutes:
                 why = f"Nothing may be started, because {says}; to put that right looks longer than to stop."
                 first = told = replace(refused, why=why)
             return (told, *(step for step in steps if step.id != first.id))
-    return steps
+    if not standing:
+        return steps
+    says = next(one.says for one in compiled.checks[standing[-1].check].results if one.id == standing[-1].result)
+    told = replace(refused, why=f"Nothing may be started, because {says}, and nothing is left here that puts it right.")
+    return (told, *(step for step in steps if step.id != "stop"))
 
 
 def _that_lifts(compiled: CompiledPack, found: Found, steps: tuple[NextStep, ...]) -> NextStep | None:
@@ -127,6 +132,8 @@ def _that_mends(stand: Standpoint, found: Found, steps: tuple[NextStep, ...]) ->
     if name is None or compiled.causes[name].repair is None:
         return None
     repair = compiled.repairs[compiled.causes[name].repair or ""]
+    if repair.id in waiting(compiled, stand.case):
+        return None
     listed = next((step for step in steps if step.id == repair.id), None)
     return listed or repair_step(stand, mend_of(stand, repair))
 
