@@ -1,11 +1,13 @@
 """Public benchmark networks: their files, read for our own engine and for pyAgrum.
 
 The files lie beside this one as the package pgmpy 1.1.2 (MIT licence) carries them; they come from the Bayesian network
-repository (bnlearn.com/bnrepository). Only networks whose variables all have two states are here.
+repository (bnlearn.com/bnrepository). A variable of k states becomes k - 1 causes "it is at this state or a later one",
+each brought about by the one before it and by the parents' causes, by its table.
 """
 
 import gzip
 import re
+from itertools import product
 from pathlib import Path
 
 from bellcrank.stats.evidence import Evidence, Sighting
@@ -22,8 +24,8 @@ class PublicNetwork:
 
     def __init__(self, name):
         text = gzip.decompress((FOLDER / f"{name}.bif.gz").read_bytes()).decode()
-        found = re.findall(r"variable (\S+) \{\s*type discrete \[ 2 \] \{ (\S+), (\S+) \}", text)
-        self.states = {variable: states for variable, *states in found}
+        found = re.findall(r"variable (\S+) \{\s*type discrete \[ \d+ \] \{ ([^}]*) \}", text)
+        self.states = {variable: [one.strip() for one in states.split(",")] for variable, states in found}
         self.parents, self.rows = {}, {}
         for variable, _, parents, body in re.findall(
             r"probability \( (\S+) (\| ([^)]*) )?\) \{(.*?)\n\}", text, re.DOTALL
@@ -31,27 +33,37 @@ class PublicNetwork:
             self.parents[variable] = parents.split(", ") if parents else []
             rows = re.findall(r"(?:\((.*?)\)|table) ([^;]*);", body)
             self.rows[variable] = {
-                tuple(given.split(", ")) if given else (): [float(p) for p in chances.split(", ")]
-                for given, chances in rows
+                tuple(given.split(", ")) if given else (): _normalised(chances) for given, chances in rows
             }
 
     def as_fault_network(self):
-        """The second state of a variable is "there"; every variable can be seen for certain."""
+        """Every state but the first is a cause "at this one or later"; each can be seen for certain."""
+        causes = [cause for variable in self.states for cause in self._causes(variable)]
         return fault_network(
-            [self._cause(variable) for variable in self.states],
-            [NetworkFinding(SEEN + name, (1.0, 0.0), {name: (0.0, 1.0)}) for name in self.states],
+            causes, [NetworkFinding(SEEN + one.name, (1.0, 0.0), {one.name: (0.0, 1.0)}) for one in causes]
         )
 
-    def _cause(self, variable):
-        parents = self.parents[variable]
-        if not parents:
-            return NetworkCause(variable, self.rows[variable][()][1])
-        table = []
-        for combination in range(2 ** len(parents)):
-            flags = [combination >> (len(parents) - 1 - place) & 1 for place in range(len(parents))]
-            given = tuple(self.states[one][flag] for one, flag in zip(parents, flags, strict=True))
-            table.append(self.rows[variable][given][1])
-        return NetworkCause(variable, 0.0, dict.fromkeys(parents, 0.0), tuple(table))
+    def _causes(self, variable):
+        roots = [at_least(parent, k) for parent in self.parents[variable] for k in range(1, len(self.states[parent]))]
+        for level in range(1, len(self.states[variable])):
+            before = [at_least(variable, level - 1)] if level > 1 else []
+            if not roots and not before:
+                yield NetworkCause(at_least(variable, 1), sum(self.rows[variable][()][1:]))
+                continue
+            table = tuple(self._chance(variable, level, flags) for flags in product((0, 1), repeat=len(roots + before)))
+            yield NetworkCause(at_least(variable, level), 0.0, dict.fromkeys([*roots, *before], 0.0), table)
+
+    def _chance(self, variable, level, flags):
+        """That it is at this level or later, given the parents' flags and whether it is at the level before."""
+        given, left = [], list(flags)
+        for parent in self.parents[variable]:
+            own = [left.pop(0) for _ in self.states[parent][1:]]
+            given.append(self.states[parent][sum(own)])
+        chances = self.rows[variable][tuple(given)]
+        if left and not left[0]:
+            return 0.0
+        whole = sum(chances[level - 1 :]) if level > 1 else 1.0
+        return min(1.0, sum(chances[level:]) / whole) if whole else 0.0
 
     def as_bayes_net(self):
         """The same network in the general library."""
@@ -72,6 +84,22 @@ class PublicNetwork:
 
     def evidence(self, seen):
         """Turn states by variable into evidence of our own engine."""
-        return Evidence(
-            tuple(Sighting(SEEN + variable, self.states[variable].index(state)) for variable, state in seen.items())
-        )
+        sightings = []
+        for variable, state in seen.items():
+            place, last = self.states[variable].index(state), len(self.states[variable]) - 1
+            if place > 0:
+                sightings.append(Sighting(SEEN + at_least(variable, place), 1))
+            if place < last:
+                sightings.append(Sighting(SEEN + at_least(variable, place + 1), 0))
+        return Evidence(tuple(sightings))
+
+
+def _normalised(chances):
+    """Read a row; some files round to eight digits, and a row must sum to one for both sides alike."""
+    numbers = [float(one) for one in chances.split(", ")]
+    return [one / sum(numbers) for one in numbers]
+
+
+def at_least(variable, level):
+    """Name the cause "this variable is at this state or a later one"."""
+    return f"{variable}>={level}"
