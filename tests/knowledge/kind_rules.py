@@ -64,7 +64,7 @@ def _lifted(compiled: CompiledPack, complaint: str, found: Found) -> bool:
         case = Case((complaint,), (found, Repaired(repair.id, "not-tried")))
         if runs & {check.id for check in checks_left(compiled, case)}:
             return True
-    return False
+    return any(found.check in result.lifts for check in compiled.pack.checks for result in check.results)
 
 
 def without_lead(pack: Pack, hazards: set[str]) -> list[str]:
