@@ -8,14 +8,16 @@ checks that this kind does not have is passed over, but only if another kind has
 from collections.abc import Iterable, Mapping, Sequence
 from functools import cached_property
 from importlib.resources.abc import Traversable
+from typing import Any
 
 from bellcrank.errors import KnowledgeFault
 from bellcrank.knowledge.line import Line
 from bellcrank.knowledge.model import Place
 from bellcrank.knowledge.records import LEAK_ROW
-from bellcrank.knowledge.tables import folders_in, read_lines, refuse_twice
+from bellcrank.knowledge.tables import folders_in, read_lines, read_toml, refuse_twice
 
 SYSTEMS = "systems"
+ASSEMBLY = "assembly.toml"
 KEYS = {
     "complaints.csv": ("id",),
     "causes.csv": ("id",),
@@ -63,6 +65,13 @@ class Systems:
                 for line in lines
             )
             for table in NAMED
+        }
+
+    @cached_property
+    def assemblies(self) -> Mapping[str, Mapping[str, Any]]:
+        """How a system comes apart, by system, for those that say so."""
+        return {
+            name: read_toml(folder, ASSEMBLY) for name, folder in self.folders.items() if (folder / ASSEMBLY).is_file()
         }
 
     def lines(self, system: str, table: str) -> list[Line]:

@@ -19,6 +19,7 @@ from bellcrank.knowledge import records, screw_records
 from bellcrank.knowledge.assembly import Assembly
 from bellcrank.knowledge.assembly_text import assembly
 from bellcrank.knowledge.gauge_table import gauge_table
+from bellcrank.knowledge.joined_assembly import joined
 from bellcrank.knowledge.kind_tables import KindTables, Systems, kind_tables, read_systems
 from bellcrank.knowledge.model import Cause, Check, Library, Likelihood, Pack, Repair
 from bellcrank.knowledge.slip_tables import SlipTables
@@ -113,7 +114,7 @@ def _pack(folder: Traversable, about: Mapping[str, Any], systems: Systems) -> Pa
             checks=_checks(tables),
             accesses=tuple(map(records.access, tables.lines("access.csv"))),
             repairs=_repairs(tables),
-            assemblies=_assemblies(folder),
+            assemblies=_assemblies(folder, systems),
             engine_cards=_engine_cards(folder, about.get("engine_card", ())),
             given=tuple(map(records.given_likelihood, tables.lines("likelihoods-given.csv"))),
             gauge=gauge_table(tables.lines("gauge-readings.csv")),
@@ -200,6 +201,7 @@ def _repairs(tables: KindTables) -> tuple[Repair, ...]:
     return tuple(made)
 
 
-def _assemblies(folder: Traversable) -> tuple[Assembly, ...]:
+def _assemblies(folder: Traversable, systems: Systems) -> tuple[Assembly, ...]:
     names = sorted(one.name for one in folder.iterdir() if one.name.startswith("assembly-"))
-    return tuple(assembly(f"{folder.name}/{name}", read_toml(folder, name)) for name in names)
+    texts = [(f"{folder.name}/{name}", read_toml(folder, name)) for name in names]
+    return tuple(assembly(file, joined(file, text, systems.assemblies)) for file, text in texts)

@@ -12,7 +12,7 @@ from bellcrank.shop.storage.things import KeptTorque
 from bellcrank.shop.work import IN, OUT, Way
 from bellcrank.sources import Basis
 from bellcrank.teardown.changeover import HAND, UPRIGHT, USUAL
-from bellcrank.teardown.steps import TURNS, WayOut, on_the_tray, tools_in_order
+from bellcrank.teardown.steps import WayOut, on_the_tray, tools_in_order, turn_words
 from bellcrank.teardown.torques import KnownTorque, NoTorque, torque_for
 from bellcrank.teardown.way_out import way_out
 
@@ -84,7 +84,7 @@ def _steps_in(
                 tool=operation.tool,
                 minutes=operation.minutes,
                 orientation=lies,
-                turn_first="" if lies == lying else TURNS.get(lies, f"Turn it to lie {lies}."),
+                turn_first="" if lies == lying else turn_words(way.assembly, lies),
                 fasteners=tuple(lines[fastener.id] for fastener in operation.fasteners),
                 cautions=caution_lines(operation.hazards, library.hazards),
                 checks=(operation.gives[:1].upper() + operation.gives[1:],) if operation.gives else (),
@@ -113,7 +113,7 @@ def _steps_out(
             tool=step.tool,
             minutes=step.minutes,
             orientation=step.orientation,
-            turn_first=TURNS.get(step.orientation, f"Turn it to lie {step.orientation}.") if step.turn_first else "",
+            turn_first=turn_words(way.assembly, step.orientation) if step.turn_first else "",
             fasteners=tuple(lines[fastener.id] for fastener in step.fasteners),
             cautions=caution_lines(step.hazards, library.hazards),
             checks=step.checks,

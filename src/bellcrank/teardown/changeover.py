@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from itertools import product
 
 from bellcrank.errors import OutOfRange
+from bellcrank.knowledge.assembly import Assembly
 
 TOOL_CHANGE_MINUTES = 0.1  # [min] six seconds to lay one tool down and take another; guess
 TURN_MINUTES = 0.75  # [min] 45 s to tip or stand up a walk-behind machine and prop it; guess
@@ -59,3 +60,11 @@ class Changeover:
 
 
 USUAL = Changeover()
+
+
+def changeover_of(assembly: Assembly) -> Changeover:
+    """Give what changing tools and turning takes on this machine; as usual where its model does not say."""
+    tool, turn = assembly.tool_minutes, assembly.turn_minutes
+    return Changeover(
+        TOOL_CHANGE_MINUTES if tool is None else tool, TURN_MINUTES if turn is None else turn, assembly.turns
+    )

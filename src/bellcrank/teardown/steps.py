@@ -4,9 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from bellcrank.knowledge.assembly import Assembly, Fastener, Operation
-from bellcrank.teardown.changeover import HAND, UPRIGHT
-
-TURNS = {UPRIGHT: "Stand the machine upright.", "on its side": "Turn the machine on its side, air filter side up."}
+from bellcrank.teardown.changeover import HAND
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +50,11 @@ class WayOut:
     turn_last: bool  # the machine is stood upright after the last step
     proven: bool
     bound: float  # [min]
+
+
+def turn_words(assembly: Assembly, lies: str) -> str:
+    """Say how the machine is brought to lie so."""
+    return assembly.lying.get(lies, f"Turn it to lie {lies}.")
 
 
 def tools_in_order(tools: Iterable[str]) -> tuple[str, ...]:

@@ -2,7 +2,7 @@
 
 from bellcrank.errors import KnowledgeFault, NotFound
 from bellcrank.knowledge.assembly import Assembly, Operation
-from bellcrank.teardown.changeover import UPRIGHT, USUAL, Changeover
+from bellcrank.teardown.changeover import UPRIGHT, Changeover, changeover_of
 from bellcrank.teardown.chart import chart
 from bellcrank.teardown.order import HAIR, WIDE, Errand, Order, errand, least_order, quick_order
 from bellcrank.teardown.steps import PlannedStep, WayIn, tools_in_order
@@ -18,7 +18,7 @@ def way_in(
     *,
     already_done: frozenset[str] = frozenset(),
     lies: str = UPRIGHT,
-    changeover: Changeover = USUAL,
+    changeover: Changeover | None = None,
     most_states: int = MOST_STATES,
 ) -> WayIn:
     """Plan the least-time legal sequence that frees the targets, going on from what is already done.
@@ -26,8 +26,8 @@ def way_in(
     Past ``most_states`` the answer is the best found: ``proven`` is false and no sequence takes less than ``bound``.
     """
     operations = assembly.operations
-    laid_out = chart(assembly, {one.id: one.tool for one in operations}, {one.id: one.minutes for one in operations})
-    task = errand(laid_out, changeover, done=laid_out.set_of(already_done), lies=lies)
+    laid_out = chart(assembly, {one.id: one.tool for one in operations}, {one.id: one.in_minutes for one in operations})
+    task = errand(laid_out, changeover or changeover_of(assembly), done=laid_out.set_of(already_done), lies=lies)
     order = _search(task, laid_out.set_of(_operation_for(assembly, target) for target in targets), most_states)
     steps = _steps(operations, order, lies)
     return WayIn(
@@ -88,7 +88,7 @@ def _step(operation: Operation, lies: str, *, turned: bool) -> PlannedStep:
         operation=operation,
         words=operation.do,
         tool=operation.tool,
-        minutes=operation.minutes,
+        minutes=operation.in_minutes,
         orientation=lies,
         turn_first=turned,
         fasteners=operation.fasteners,

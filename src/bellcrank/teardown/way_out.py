@@ -9,7 +9,7 @@ from collections.abc import Mapping
 
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.knowledge.assembly import Assembly, Fastener, Operation
-from bellcrank.teardown.changeover import HAND, UPRIGHT, USUAL, Changeover
+from bellcrank.teardown.changeover import HAND, UPRIGHT, Changeover, changeover_of
 from bellcrank.teardown.chart import chart
 from bellcrank.teardown.order import HAIR, Errand, errand, least_changing
 from bellcrank.teardown.steps import PlannedStep, WayOut, tools_in_order
@@ -25,7 +25,7 @@ def way_out(
     *,
     lies: Mapping[str, str] | None = None,
     known: frozenset[str] = frozenset(),
-    changeover: Changeover = USUAL,
+    changeover: Changeover | None = None,
 ) -> WayOut:
     """Plan the way back for operations that were done in the order ``off``.
 
@@ -41,7 +41,7 @@ def way_out(
         for (name, lying), lay in zip(back, before, strict=False)
     )
     work = sum(step.minutes for step in steps)
-    task = _errand(assembly, tools, changeover, now)
+    task = _errand(assembly, tools, changeover or changeover_of(assembly), now)
     changing = _changing(steps, before, task)
     bound = work + least_changing(task, task.chart.set_of(off), "", now)
     return WayOut(
@@ -81,7 +81,7 @@ def _lying(off: tuple[str, ...], lies: Mapping[str, str]) -> tuple[tuple[str, st
 
 
 def _errand(assembly: Assembly, tools: Mapping[str, str], changeover: Changeover, now: str) -> Errand:
-    laid_out = chart(assembly, tools, {operation.id: operation.undo_minutes for operation in assembly.operations})
+    laid_out = chart(assembly, tools, {operation.id: operation.back_minutes for operation in assembly.operations})
     return errand(laid_out, changeover, lies=now, ends_lying=UPRIGHT)
 
 
@@ -98,7 +98,7 @@ def _step(operation: Operation, lies: str, tool: str, *, turned: bool) -> Planne
         operation=operation,
         words=operation.undo,
         tool=tool,
-        minutes=operation.undo_minutes,
+        minutes=operation.back_minutes,
         orientation=lies,
         turn_first=turned,
         fasteners=operation.fasteners,
