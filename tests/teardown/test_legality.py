@@ -4,7 +4,7 @@ import pytest
 
 from bellcrank.teardown.legality import assembly_problems, back_problems, plan_problems
 
-from .small_models import fastener, machine, operation
+from .small_models import fastener, machine, method, operation
 
 LEAD = operation("lead-off", part="plug-lead", kind="make-safe")
 MOWER = machine(
@@ -94,3 +94,45 @@ def test_a_fastener_stands_in_one_step_only():
 
 def test_a_machine_without_a_plug_lead_step_is_no_safe_model():
     assert "no step takes the “plug-lead” off" in assembly_problems(machine(operation("a")))
+
+
+BLADE = machine(
+    LEAD,
+    operation("block-in", ["lead-off"]),
+    operation("blade-off", ["block-in"], turns_crank=True, methods=(method("impact", ["lead-off"], turns_crank=True),)),
+)
+
+
+def test_a_step_done_another_way_is_held_to_what_that_way_needs():
+    assert plan_problems(BLADE, ["lead-off", ("blade-off", "impact")]) == []
+    assert plan_problems(BLADE, ["lead-off", "blade-off"]) == ["“blade-off” before any of block-in"]
+    assert "turns the engine" in " ".join(plan_problems(BLADE, [("blade-off", "impact")]))
+
+
+def test_a_step_done_another_way_goes_back_by_what_that_way_needed():
+    assert back_problems(BLADE, ["lead-off", ("blade-off", "impact")], ["blade-off", "lead-off"]) == []
+    assert back_problems(BLADE, ["lead-off", ("blade-off", "impact")], ["lead-off", "blade-off"]) == [
+        "“lead-off” back while “blade-off” is still off",
+        "“lead-off” back before blade-off",
+    ]
+
+
+def test_a_way_that_does_without_taking_the_lead_off_is_found():
+    bad = operation("a", ["lead-off"], methods=(method("quick"),))
+    assert "“a” can be done with the plug lead on" in assembly_problems(machine(LEAD, bad))
+
+
+@pytest.mark.parametrize(
+    ("bad", "words"),
+    [
+        (method("m", ["ghost"]), "needs “ghost”, which is no step"),
+        (method("m", ["lead-off"], minutes=0.0), "done “by m”, takes no time"),
+        (method("m", ["lead-off"], do=""), "does not say how it is done"),
+        (method("m", ["lead-off"], tool=""), "names no tool"),
+        (method("m", ["lead-off"], not_when=("wet",)), "is ruled out by “wet”; it must be one of corroded"),
+        (method("", ["lead-off"]), "has two ways called “”"),
+    ],
+)
+def test_names_what_is_wrong_with_another_way_of_a_step(bad, words):
+    step = operation("a", ["lead-off"], methods=(bad,))
+    assert any(words in problem for problem in assembly_problems(machine(LEAD, step)))

@@ -5,7 +5,7 @@ Nothing here is shared with the planner, so that the one can be held against the
 
 from collections.abc import Iterable, Iterator
 
-from bellcrank.knowledge.assembly import Assembly, Fastener, Operation
+from bellcrank.knowledge.assembly import CONDITIONS, Assembly, Fastener, Method, Operation
 from bellcrank.teardown.changeover import HAND
 
 PLUG_LEAD = "plug-lead"  # the part whose step makes an engine safe to turn
@@ -37,18 +37,24 @@ def plan_problems(
     return found
 
 
-def back_problems(assembly: Assembly, off: Iterable[str], back_in_order: Iterable[str]) -> list[str]:
-    """Walk a way out and name every step that shuts in something still off, or leaves something out."""
+def back_problems(assembly: Assembly, off: Iterable[str | tuple[str, str]], back_in_order: Iterable[str]) -> list[str]:
+    """Walk a way out and name every step that shuts in something still off, or leaves something out.
+
+    A step that came off is named alone when that was its usual way, else with its method.
+    """
+    methods = dict((step, "") if isinstance(step, str) else step for step in off)
+    operations = {operation.id: operation for operation in assembly.operations}
     leads = _lead_steps(assembly)
-    left = set(off)
+    left = set(methods)
     found = []
     for name in back_in_order:
         if name not in left:
             found.append(f"“{name}” is not off")
         left.discard(name)
-        for operation in assembly.operations:
-            if operation.id in left and not all(left.intersection(group) for group in operation.needs):
-                found.append(f"“{name}” back while “{operation.id}” is still off")
+        for other in sorted(left):
+            needs, _ = _as_done(operations[other], methods[other])
+            if not all(left.intersection(group) for group in needs):
+                found.append(f"“{name}” back while “{other}” is still off")
         if name in leads and left:
             found.append(f"“{name}” back before {', '.join(sorted(left))}")
     found.extend(f"“{name}” never goes back" for name in sorted(left))
@@ -70,6 +76,11 @@ def assembly_problems(assembly: Assembly) -> list[str]:
     return found
 
 
+def _every_needs(operation: Operation) -> tuple[tuple[tuple[str, ...], ...], ...]:
+    """Give what each way of a step needs."""
+    return (operation.needs, *(method.needs for method in operation.methods))
+
+
 def _as_done(operation: Operation, method: str) -> tuple[tuple[tuple[str, ...], ...], bool]:
     """Give what a step needs and whether it turns the crank, done this way."""
     for one in operation.methods:
@@ -81,7 +92,7 @@ def _as_done(operation: Operation, method: str) -> tuple[tuple[tuple[str, ...], 
 def _unknown_needs(assembly: Assembly) -> Iterator[str]:
     names = {operation.id for operation in assembly.operations}
     for operation in assembly.operations:
-        for group in operation.needs:
+        for group in dict.fromkeys(group for needs in _every_needs(operation) for group in needs):
             yield from (f"“{operation.id}” needs “{name}”, which is no step" for name in group if name not in names)
 
 
@@ -116,6 +127,27 @@ def _operation_problems(operation: Operation) -> Iterator[str]:
         yield f"{where} unfastens nothing"
     for fastener in operation.fasteners:
         yield from _fastener_problems(fastener)
+    yield from _not_when_problems(where, operation.not_when)
+    ids = ["", *(method.id for method in operation.methods)]
+    yield from (f"{where} has two ways called “{name}”" for name in sorted({n for n in ids if ids.count(n) > 1}))
+    for method in operation.methods:
+        yield from _method_problems(f"{where}, done “{method.words}”,", method)
+
+
+def _method_problems(where: str, method: Method) -> Iterator[str]:
+    if not method.do:
+        yield f"{where} does not say how it is done"
+    if method.minutes <= 0:
+        yield f"{where} takes no time"
+    if not method.tool:
+        yield f"{where} names no tool; write “{HAND}” for bare hands"
+    yield from _not_when_problems(where, method.not_when)
+
+
+def _not_when_problems(where: str, not_when: Iterable[str]) -> Iterator[str]:
+    for name in not_when:
+        if name not in CONDITIONS:
+            yield f"{where} is ruled out by “{name}”; it must be one of {', '.join(CONDITIONS)}"
 
 
 def _fastener_problems(fastener: Fastener) -> Iterator[str]:
@@ -145,7 +177,8 @@ def _reachable(assembly: Assembly, without: Iterable[str] = ()) -> set[str]:
         ready = {
             operation.id
             for operation in assembly.operations
-            if operation.id not in done | left_out and all(done.intersection(group) for group in operation.needs)
+            if operation.id not in done | left_out
+            and any(all(done.intersection(group) for group in needs) for needs in _every_needs(operation))
         }
         if not ready:
             return done
