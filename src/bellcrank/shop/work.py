@@ -14,6 +14,7 @@ from bellcrank.shop.texts import clean_line
 from bellcrank.shop.unit_slips import refuse_a_slip
 from bellcrank.sources import Basis
 from bellcrank.teardown.changeover import UPRIGHT
+from bellcrank.teardown.safety import made_safe
 from bellcrank.teardown.steps import PlannedStep, step_in
 from bellcrank.teardown.way_in import way_in
 from bellcrank.units import read_positive, to_si
@@ -68,6 +69,7 @@ def way_of(job: JobRecord, assemblies: tuple[Assembly, ...]) -> Way | None:
     assembly = next((one for one in assemblies if one.id == chosen.body["assembly"]), None)
     if assembly is None:
         return None
+    assembly = made_safe(assembly)
     done = {(IN, name) for name in chosen.body["off"]}
     for event in job.standing("step"):
         if event.id > chosen.id:
