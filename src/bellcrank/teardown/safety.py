@@ -1,7 +1,7 @@
 """The plug lead comes off before anything else and goes back last, whatever a model says or forgets to say.
 
-A planner that only trusted its models would be as safe as the worst of them. Here the rule is put into every model before
-it is planned with; a model that cannot keep it is refused.
+A planner that only trusted its models would be as safe as the worst of them. Here the rule is put into every model
+before it is planned with; a model that cannot keep it is refused.
 """
 
 from dataclasses import replace
@@ -48,8 +48,8 @@ def _waiting(operation: Operation, leads: tuple[str, ...]) -> Operation:
         return replace(operation, needs=_with(operation.needs, leads), methods=methods)
     if operation.needs or any(method.needs for method in operation.methods):
         raise KnowledgeFault(
-            f"Step “{operation.id}” takes the plug lead off and waits for another step; it must be the first. Write what "
-            "is in front of the lead into the step itself."
+            f"Step “{operation.id}” takes the plug lead off and waits for another step; it must be the first. Write "
+            "what is in front of the lead into the step itself."
         )
     return operation
 
