@@ -76,7 +76,7 @@ def _target_problems(assembly: Assembly) -> Iterator[str]:
     for part, name in assembly.targets.items():
         if name not in operations:
             yield f"target “{part}” is freed by “{name}”, which is no step"
-        elif operations[name].part != part:
+        elif part not in (operations[name].part, *(one.id for one in operations[name].fasteners)):
             yield f"target “{part}” is freed by “{name}”, which frees “{operations[name].part}”"
 
 
