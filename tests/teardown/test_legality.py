@@ -1,5 +1,7 @@
 """The checker: it finds what is wrong with plans and with models."""
 
+from dataclasses import replace
+
 import pytest
 
 from bellcrank.teardown.legality import assembly_problems, back_problems, plan_problems
@@ -92,6 +94,19 @@ def test_a_fastener_stands_in_one_step_only():
     assert "fastener “bolts” stands twice" in assembly_problems(machine(LEAD, *twice))
 
 
+@pytest.mark.parametrize(
+    ("target", "problems"),
+    [
+        ("key", []),
+        ("flywheel-key", []),
+        ("crank", ["target “crank” is freed by “key-out”, which frees “key”"]),
+    ],
+)
+def test_a_target_is_the_part_a_step_frees_or_one_of_its_fasteners(target, problems):
+    key = operation("key-out", ["lead-off"], part="key", fasteners=(fastener("flywheel-key", thread=""),))
+    assert assembly_problems(replace(machine(LEAD, key), targets={target: "key-out"})) == problems
+
+
 def test_a_machine_without_a_plug_lead_step_is_no_safe_model():
     assert "no step takes the “plug-lead” off" in assembly_problems(machine(operation("a")))
 
@@ -115,24 +130,3 @@ def test_a_step_done_another_way_goes_back_by_what_that_way_needed():
         "“lead-off” back while “blade-off” is still off",
         "“lead-off” back before blade-off",
     ]
-
-
-def test_a_way_that_does_without_taking_the_lead_off_is_found():
-    bad = operation("a", ["lead-off"], methods=(method("quick"),))
-    assert "“a” can be done with the plug lead on" in assembly_problems(machine(LEAD, bad))
-
-
-@pytest.mark.parametrize(
-    ("bad", "words"),
-    [
-        (method("m", ["ghost"]), "needs “ghost”, which is no step"),
-        (method("m", ["lead-off"], minutes=0.0), "done “by m”, takes no time"),
-        (method("m", ["lead-off"], do=""), "does not say how it is done"),
-        (method("m", ["lead-off"], tool=""), "names no tool"),
-        (method("m", ["lead-off"], not_when=("wet",)), "is ruled out by “wet”; it must be one of corroded"),
-        (method("", ["lead-off"]), "has two ways called “”"),
-    ],
-)
-def test_names_what_is_wrong_with_another_way_of_a_step(bad, words):
-    step = operation("a", ["lead-off"], methods=(bad,))
-    assert any(words in problem for problem in assembly_problems(machine(LEAD, step)))

@@ -15,7 +15,7 @@ from bellcrank.teardown.search import Effort
 from bellcrank.teardown.steps import PlannedStep, WayIn, tools_in_order
 from bellcrank.teardown.way_in import way_in
 
-A_LOOK = Effort(most_states=2_000)  # [-] half-finished orders for each alternative: a glance, not the last minute
+A_LOOK = Effort(most_states=600)  # [-] half-finished orders for each alternative: a glance, not the last minute
 
 
 @dataclass(frozen=True, slots=True)

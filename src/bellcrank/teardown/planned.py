@@ -1,34 +1,33 @@
 """A found order told as steps: what to do in the way that was chosen, and what each step is done for."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from bellcrank.knowledge.assembly import Assembly, Method, Operation
-from bellcrank.teardown.chart import Chart
 from bellcrank.teardown.steps import TARGET, Because, PlannedStep
 
 
 @dataclass(frozen=True, slots=True)
-class InOrder:
-    """A way of doing a step in its place: how the machine lies when its turn comes."""
+class Chosen:
+    """A step in its place: which way it is done, and how the machine lies when its turn comes."""
 
-    number: int  # of the way in the chart
+    step: str
+    method: str  # "" for the usual way
     lying: str
 
 
-def planned_steps(
-    assembly: Assembly, chart: Chart, order: tuple[InOrder, ...], lies: str, already_done: frozenset[str]
+def steps_in(
+    assembly: Assembly, order: Iterable[Chosen], lies: str, already_done: frozenset[str] = frozenset()
 ) -> tuple[PlannedStep, ...]:
     """Tell an order as steps, from how the machine lies."""
     operations = {operation.id: operation for operation in assembly.operations}
-    chosen = [(operations[chart.ids[one.number]], chart.methods[one.number]) for one in order]
-    reasons = _reasons(chosen, already_done)
+    chosen = [(operations[one.step], one) for one in order]
+    reasons = _reasons([(operation, one.method) for operation, one in chosen], already_done)
     steps = []
-    for (operation, method), one in zip(chosen, order, strict=True):
-        step = (
-            _usual(operation, one.lying) if not method else _other(operation, method_of(operation, method), one.lying)
-        )
-        steps.append(replace(step, turn_first=one.lying != lies, why=tuple(reasons[operation.id])))
+    for operation, one in chosen:
+        step = _other(operation, method_of(operation, one.method)) if one.method else _usual(operation)
+        why = tuple(reasons[operation.id])
+        steps.append(replace(step, orientation=one.lying, turn_first=one.lying != lies, why=why))
         lies = one.lying
     return tuple(steps)
 
@@ -43,13 +42,13 @@ def needs_of(operation: Operation, method: str) -> tuple[tuple[str, ...], ...]:
     return method_of(operation, method).needs if method else operation.needs
 
 
-def _usual(operation: Operation, lying: str) -> PlannedStep:
+def _usual(operation: Operation) -> PlannedStep:
     return PlannedStep(
         operation=operation,
         words=operation.do,
         tool=operation.tool,
         minutes=operation.in_minutes,
-        orientation=lying,
+        orientation="",
         turn_first=False,
         fasteners=operation.fasteners,
         hazards=operation.hazards,
@@ -57,9 +56,9 @@ def _usual(operation: Operation, lying: str) -> PlannedStep:
     )
 
 
-def _other(operation: Operation, method: Method, lying: str) -> PlannedStep:
+def _other(operation: Operation, method: Method) -> PlannedStep:
     return replace(
-        _usual(operation, lying),
+        _usual(operation),
         words=method.do,
         tool=method.tool,
         minutes=method.minutes + operation.access_minutes,

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from bellcrank.knowledge.assembly import Assembly, Fastener, Operation
-from bellcrank.teardown.changeover import HAND
+from bellcrank.teardown.changeover import HAND, UPRIGHT, Changeover
 
 TARGET = "target"  # why a step is done that nothing else in the plan waits for
 
@@ -78,6 +78,18 @@ class WayOut:
 def turn_words(assembly: Assembly, lies: str) -> str:
     """Say how the machine is brought to lie so."""
     return assembly.lying.get(lies, f"Turn it to lie {lies}.")
+
+
+def minutes_of(steps: Iterable[PlannedStep], changeover: Changeover, lies: str = UPRIGHT) -> float:
+    """Add up the steps, the changes of tool between them and the turning of the machine. [min]"""
+    planned = tuple(steps)
+    turns = changeover.turns_between({lies, *(step.orientation for step in planned)})
+    minutes, held = 0.0, ""
+    for step in planned:
+        minutes += step.minutes + changeover.tool(held, step.tool) + turns[lies, step.orientation]
+        held = held if step.tool == HAND else step.tool
+        lies = step.orientation
+    return minutes
 
 
 def tools_in_order(tools: Iterable[str]) -> tuple[str, ...]:

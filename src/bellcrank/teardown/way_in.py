@@ -7,8 +7,9 @@ from bellcrank.knowledge.assembly import Assembly
 from bellcrank.teardown.changeover import UPRIGHT, Changeover, changeover_of
 from bellcrank.teardown.chart import Chart, chart_of_ways
 from bellcrank.teardown.order import Problem, least_minutes, problem_of
-from bellcrank.teardown.planned import InOrder, planned_steps
+from bellcrank.teardown.planned import Chosen, steps_in
 from bellcrank.teardown.ruled_out import NOTHING, RuledOut, allowed_ways, refusal, tools_needed, tools_of, ways_without
+from bellcrank.teardown.safety import made_safe
 from bellcrank.teardown.search import HAIR, USUAL, Effort, Found, least_order
 from bellcrank.teardown.steps import QuickerWith, WayIn, tools_in_order
 from bellcrank.teardown.what_comes_off import closed_sets, one_closed_set
@@ -51,6 +52,7 @@ def way_in(
     KnowledgeFault
         When the model itself has no way in.
     """
+    assembly = made_safe(assembly)
     chart = chart_of_ways(assembly)
     done = chart.set_of(already_done)
     wanted = tuple(chart.set_of([_operation_for(assembly, target)]) for target in targets)
@@ -87,8 +89,9 @@ def _plan(task: _Task, allowed: int, effort: Effort, ruled_out: RuledOut) -> Way
 
 
 def _told(task: _Task, found: Found) -> WayIn:
-    order = tuple(InOrder(number, task.problem.ways[lying]) for number, (_, lying) in found.order())
-    steps = planned_steps(task.assembly, task.chart, order, task.lies, task.already_done)
+    chart, ways = task.chart, task.problem.ways
+    order = (Chosen(chart.ids[number], chart.methods[number], ways[lying]) for number, (_, lying) in found.order())
+    steps = steps_in(task.assembly, order, task.lies, task.already_done)
     work = sum(step.minutes for step in steps)
     return WayIn(
         targets=task.targets,
