@@ -35,8 +35,7 @@ class WayInSheet:
 def way_in_to(shop: Shop, kind: str, targets: Iterable[str]) -> WayInSheet:
     """Plan the way in to parts of a kind of machine as this shop knows it."""
     pack, library = pack_at_the_door(shop, kind), shop.library
-    named = tuple(dict.fromkeys(targets))
-    assembly = assembly_with(pack.assemblies, named)
+    assembly, named = assembly_with(pack.assemblies, tuple(targets))
     plan = way_in(assembly, named)
     unit = read_settings(shop).torque_unit
     fasteners = {one.id: fastener_line(one, library, None, unit) for step in plan.steps for one in step.fasteners}

@@ -87,8 +87,7 @@ def choose_target(shop: Shop, number: int, *targets: str, also: bool = False, by
     before = way_of(job, assemblies)
     if also and before:
         targets = (*before.targets, *targets)
-    targets = tuple(dict.fromkeys(targets))
-    assembly = assembly_with(assemblies, targets)
+    assembly, targets = assembly_with(assemblies, targets)
     off = before.off if before else ()
     lies = {name: before.lies[name] for name in off} if before else {}
     lying = lies[off[-1]] if off else "upright"
@@ -105,15 +104,23 @@ def choose_target(shop: Shop, number: int, *targets: str, also: bool = False, by
     return record(shop, number, "target", body, by=by)
 
 
-def assembly_with(assemblies: tuple[Assembly, ...], targets: tuple[str, ...]) -> Assembly:
-    """Give the assembly all the targets are parts of."""
+def assembly_with(assemblies: tuple[Assembly, ...], named: tuple[str, ...]) -> tuple[Assembly, tuple[str, ...]]:
+    """Give the assembly that has all that is named, and the parts that are meant: a fastener means what it holds."""
     if not assemblies:
         raise NotFound(NO_STEPS_YET, "target")
-    holding = next((one for one in assemblies if targets and set(targets) <= one.targets.keys()), None)
-    if holding is not None:
-        return holding
+    for assembly in assemblies:
+        held = {
+            fastener.id: part
+            for part, step in assembly.targets.items()
+            for operation in assembly.operations
+            if operation.id == step
+            for fastener in operation.fasteners
+        }
+        targets = tuple(dict.fromkeys(name if name in assembly.targets else held.get(name, name) for name in named))
+        if targets and set(targets) <= assembly.targets.keys():
+            return assembly, targets
     parts = [part for one in assemblies for part in one.targets]
-    unknown = next((one for one in targets if one not in parts), "")
+    unknown = next((one for one in named if one not in parts), "")
     raise NotFound(
         f"There is no way in to “{unknown}” on this kind of machine. There is one to: {', '.join(parts)}.", "target"
     )

@@ -83,9 +83,8 @@ def ways_page(
 
 
 def target_choices(assemblies: Iterable[Assembly]) -> tuple[tuple[str, str], ...]:
-    """List the parts a way in can lead to, with their names; of two names for one part only the last."""
-    freed = {(one.id, step): part for one in assemblies for part, step in one.targets.items()}
-    return tuple((part, part.replace("-", " ")) for part in freed.values())
+    """List the parts a way in can lead to, with their names."""
+    return tuple((part, part.replace("-", " ")) for one in assemblies for part in one.targets)
 
 
 def _way(sheet: WayInSheet) -> WayView:
