@@ -3,6 +3,7 @@
 from functools import cache
 from importlib.resources import files
 from itertools import combinations
+from math import dist
 
 import pytest
 
@@ -178,12 +179,12 @@ def test_every_screw_has_its_place_on_an_outline():
     assert [one.id for _, one in fasteners() if one.thread and not one.places] == []
 
 
-def test_no_two_screws_of_an_outline_sit_in_one_place_unless_one_covers_the_other():
-    taken = {}
-    for operation, one in fasteners():
-        for place in one.places:
-            taken.setdefault((one.view, place), []).append(operation.id)
-    assert [who for who in taken.values() if len(who) > 1] == []
+@pytest.mark.parametrize("view", MOWER.views, ids=lambda view: view.id)
+def test_the_numbers_on_an_outline_can_be_told_apart(view):
+    placed = [(one.id, place) for _, one in fasteners() if one.view == view.id for place in one.places]
+    assert placed
+    close = [(a, b) for (a, at), (b, there) in combinations(placed, 2) if dist(at, there) < view.width / 50]
+    assert close == []
 
 
 def test_the_joints_that_hold_what_turns_are_marked_and_warned_of():

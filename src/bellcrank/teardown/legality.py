@@ -105,7 +105,7 @@ def _target_problems(assembly: Assembly, never: frozenset[str]) -> Iterator[str]
     for part, name in assembly.targets.items():
         if name not in operations:
             yield f"target “{part}” is freed by “{name}”, which is no step"
-        elif part not in (operations[name].part, *(one.id for one in operations[name].fasteners)):
+        elif operations[name].part != part:
             yield f"target “{part}” is freed by “{name}”, which frees “{operations[name].part}”"
         elif name in never:
             yield f"target “{part}” can never be reached"
@@ -116,6 +116,9 @@ def _lead_problems(assembly: Assembly) -> Iterator[str]:
     if not leads:
         yield f"no step takes the “{PLUG_LEAD}” off"
         return
+    for operation in assembly.operations:
+        if operation.id in leads and (operation.needs or any(method.needs for method in operation.methods)):
+            yield f"“{operation.id}” takes the plug lead off and waits for another step"
     yield from (f"“{name}” can be done with the plug lead on" for name in sorted(_reachable(assembly, without=leads)))
 
 
