@@ -94,21 +94,33 @@ def test_a_fastener_stands_in_one_step_only():
     assert "fastener “bolts” stands twice" in assembly_problems(machine(LEAD, *twice))
 
 
-@pytest.mark.parametrize(
-    ("target", "problems"),
-    [
-        ("key", []),
-        ("flywheel-key", []),
-        ("crank", ["target “crank” is freed by “key-out”, which frees “key”"]),
-    ],
-)
-def test_a_target_is_the_part_a_step_frees_or_one_of_its_fasteners(target, problems):
-    key = operation("key-out", ["lead-off"], part="key", fasteners=(fastener("flywheel-key", thread=""),))
-    assert assembly_problems(replace(machine(LEAD, key), targets={target: "key-out"})) == problems
+def test_a_target_is_the_part_its_step_frees():
+    wrong = replace(MOWER, targets={"crank": "tank-off"})
+    assert assembly_problems(wrong) == ["target “crank” is freed by “tank-off”, which frees “tank-off”"]
+
+
+def test_the_plug_lead_waits_for_nothing():
+    waiting = machine(operation("cover-off"), operation("lead-off", ["cover-off"], part="plug-lead"))
+    assert "“lead-off” takes the plug lead off and waits for another step" in assembly_problems(waiting)
 
 
 def test_a_machine_without_a_plug_lead_step_is_no_safe_model():
     assert "no step takes the “plug-lead” off" in assembly_problems(machine(operation("a")))
+
+
+def test_a_blade_that_was_not_blocked_must_say_how_its_bolt_goes_back():
+    blocked = operation("blocked", ["lead-off"], kind="make-safe")
+    impact = method("impact", needs=(("lead-off",),))
+    bolt = operation("bolt-out", ["blocked"], turns_crank=True, words="held", methods=(impact,))
+    assert assembly_problems(machine(LEAD, blocked, bolt)) == [
+        "“bolt-out” by “impact” is not made safe as usual and does not say how it goes back"
+    ]
+    told = replace(bolt, methods=(replace(impact, undo="Block the blade, tighten the bolt, take the wood out"),))
+    assert assembly_problems(machine(LEAD, blocked, told)) == []
+    assert (
+        back_problems(machine(LEAD, blocked, told), ["lead-off", ("bolt-out", "impact")], ["bolt-out", "lead-off"])
+        == []
+    )
 
 
 BLADE = machine(

@@ -105,7 +105,7 @@ def _target_problems(assembly: Assembly, never: frozenset[str]) -> Iterator[str]
     for part, name in assembly.targets.items():
         if name not in operations:
             yield f"target “{part}” is freed by “{name}”, which is no step"
-        elif part not in (operations[name].part, *(one.id for one in operations[name].fasteners)):
+        elif operations[name].part != part:
             yield f"target “{part}” is freed by “{name}”, which frees “{operations[name].part}”"
         elif name in never:
             yield f"target “{part}” can never be reached"
@@ -116,6 +116,9 @@ def _lead_problems(assembly: Assembly) -> Iterator[str]:
     if not leads:
         yield f"no step takes the “{PLUG_LEAD}” off"
         return
+    for operation in assembly.operations:
+        if operation.id in leads and (operation.needs or any(method.needs for method in operation.methods)):
+            yield f"“{operation.id}” takes the plug lead off and waits for another step"
     yield from (f"“{name}” can be done with the plug lead on" for name in sorted(_reachable(assembly, without=leads)))
 
 
@@ -129,6 +132,10 @@ def _method_problems(assembly: Assembly) -> Iterator[str]:
                 yield f"“{operation.id}” by “{method.id}” can never be done"
             if operation.id not in leads and all(with_lead_on.intersection(group) for group in method.needs):
                 yield f"“{operation.id}” by “{method.id}” can be done with the plug lead on"
+            safe = {one.id for one in assembly.operations if one.kind == "make-safe"} - leads
+            left_out = (group for group in operation.needs if group not in method.needs)
+            if not method.undo and any(safe.intersection(group) for group in left_out):
+                yield f"“{operation.id}” by “{method.id}” is not made safe as usual and does not say how it goes back"
 
 
 def _operation_problems(operation: Operation) -> Iterator[str]:
