@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from bellcrank.knowledge.assembly import Fastener
+from bellcrank.knowledge.assembly import Fastener, View
 from bellcrank.shop.because_sheet import CombinationLine, ReasonLine, VerdictLine
 from bellcrank.shop.price_sheet import NOTHING_EXPECTED, ExpectedLine, PriceSheet
 from bellcrank.shop.tool_sheet import LackingLine
@@ -188,6 +188,7 @@ class WorkSheet:
     on_the_tray: int  # fasteners out of the machine now
     repairs: tuple[RepairLine, ...]  # that are done at the target
     torque_unit: str  # the shop's own
+    views: tuple[View, ...] = ()  # outlines of the machine, on which places are numbered
 
 
 @dataclass(frozen=True, slots=True)
