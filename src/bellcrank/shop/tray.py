@@ -5,7 +5,8 @@ from string import ascii_lowercase
 
 from bellcrank.errors import NotAllowedNow
 from bellcrank.knowledge.assembly import Fastener, View
-from bellcrank.shop.sheet import JobSheet, StepLine, WorkSheet
+from bellcrank.shop.sheet import JobSheet
+from bellcrank.shop.work_sheet import StepLine, WorkSheet
 
 
 @dataclass(frozen=True, slots=True)
