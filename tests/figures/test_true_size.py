@@ -52,7 +52,7 @@ def test_a_nut_lies_flat_with_its_hole_and_flats_true(head, widest):
     assert drawn.width == pytest.approx(widest, abs=0.01)
 
 
-@pytest.mark.parametrize("drive", ["clip", "key", "pin", "strap"])
+@pytest.mark.parametrize("drive", ["clip", "key", "pin", "spring pin", "strap"])
 def test_what_is_no_screw_is_a_sign_in_a_broken_line(drive):
     drawn = true_size(Piece("hex", drive, 0.0, 0.0, 0.0, None, nut=False))
     assert not drawn.true

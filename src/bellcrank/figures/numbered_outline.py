@@ -6,7 +6,19 @@ from dataclasses import dataclass
 
 from bellcrank.figures.clear_of import Line, Point, Room, Taken, around, ring
 from bellcrank.figures.cut_parts import closed
-from bellcrank.figures.theme import BOLD_LETTER, LETTER, MARGIN, TEXT_SIZE, WIDTH, Finding, framed, stroke, text_at
+from bellcrank.figures.theme import (
+    BOLD_LETTER,
+    LETTER,
+    LINE,
+    MARGIN,
+    TEXT_SIZE,
+    WIDTH,
+    Finding,
+    framed,
+    stroke,
+    text_at,
+    wrapped,
+)
 
 BORDERS = (16, 52)  # [px] round the outline; the wide one when numbers find no room inside
 TALLEST = 460  # [px] of the outline
@@ -14,6 +26,7 @@ DOT = 4  # [px] radius
 HIGH = 1.2 * TEXT_SIZE  # [px] of a word
 FIRST_REACH, REACH_STEP = 26, 14  # [px] from a dot to the first try of its number, and from try to try
 REACHES, WAYS = 24, 16  # [-] tries outward, and round about
+TENTHS = (5, 4, 6, 3, 7, 2, 8)  # of a part, across and down, where its name is tried
 ROUND = 24  # [-] corners a circle is taken to have when labels keep clear of it
 
 
@@ -166,10 +179,14 @@ def _extent(corners: Sequence[Point]) -> Room:
 
 
 def _name(words: str, inside: Room, taken: Taken, smaller: Iterable[Room]) -> str:
-    wide, x = LETTER * TEXT_SIZE * len(words) + 4, (inside.left + inside.right) / 2
-    for tenth in (5, 3, 7, 2, 8, 1, 9):
-        room = around(x, inside.top + (inside.foot - inside.top) * tenth / 10, wide, HIGH)
-        if room.within(inside) and taken.lets_in(room, None) and not any(room.meets(one) for one in smaller):
-            taken.rooms.append(room)
-            return text_at(words, x, room.foot - 6)
+    lines = wrapped(words, width=inside.right - inside.left - 8)
+    wide, high = LETTER * TEXT_SIZE * max(map(len, lines)) + 4, LINE * len(lines)
+    for down in TENTHS:
+        for across in TENTHS:
+            x = inside.left + (inside.right - inside.left) * across / 10
+            room = around(x, inside.top + (inside.foot - inside.top) * down / 10, wide, high)
+            if room.within(inside) and taken.lets_in(room, None) and not any(room.meets(one) for one in smaller):
+                taken.rooms.append(room)
+                feet = (room.top + LINE * (number + 0.78) for number in range(len(lines)))
+                return "".join(text_at(line, x, foot) for line, foot in zip(lines, feet, strict=True))
     return ""

@@ -39,7 +39,8 @@ class Drawn:
     true: bool  # to size; False: a sign, or cut short
 
 
-SIGNS = ("clip", "key", "pin")  # drives that are no screws
+# drives that are no screws
+SIGNS = ("clip", "circlip", "keeper", "quarter turn", "key", "pin", "spring pin")
 
 
 def true_size(piece: Piece, longest: float = math.inf) -> Drawn:
@@ -166,4 +167,5 @@ def _sign(drive: str) -> Drawn:
         f"Q0 {middle + 5:.1f} 6 {middle + 0.8:.1f}H{wide - 2:.1f}",
     }
     ring = f"M{wide - 3:.1f} 0L{wide - 7:.1f} 2.5A4 4 0 1 0 {wide - 7:.1f} {high - 2.5:.1f}L{wide - 3:.1f} {high:.1f}"
-    return Drawn(outline(paths.get(drive, ring), dashed=True), wide, high, true=False)
+    shape = paths.get("pin" if drive.endswith("pin") else drive, ring)
+    return Drawn(outline(shape, dashed=True), wide, high, true=False)

@@ -46,6 +46,7 @@ def tray_words(sheet: JobSheet, settings: Settings) -> dict[str, Any]:
         "total": counted(trays.total, "fastener", "fasteners"),
         "trays": counted(len(trays.trays), "tray", "trays"),
         "notes": _notes(laid),
+        "letters": any(len(tray.spots) > 1 and tray.spots[0].across_mm is not None for tray in trays.trays),
         "views": [_view_words(view, trays.trays) for view in trays.views],
         "rows": [[_tray_words(one, settings) for one in row] for row in _rows(laid)],
     }
@@ -136,8 +137,10 @@ def _tray_words(laid: Laid, settings: Settings) -> dict[str, Any]:
 
 
 def _what(fastener: Fastener) -> tuple[str, ...]:
-    tool = f"{fastener.drive} {fastener.size}" if fastener.thread or fastener.length_mm else fastener.drive
-    return tool.strip().replace(" ", "\u00a0"), fastener.thread.replace("x", "×").replace("-", "\u2011")
+    if fastener.drive in SIGNS:
+        return fastener.drive, fastener.size
+    tool = f"{fastener.drive} {fastener.size}".strip().replace(" ", "\u00a0")
+    return tool, fastener.thread.replace("x", "×").replace("-", "\u2011")
 
 
 def _length_words(laid: Laid, settings: Settings) -> str:
