@@ -19,6 +19,7 @@ from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.settings import Settings
 from bellcrank.shop.tray import tray_sheet
 from bellcrank.shop.work import choose_target
+from bellcrank.shop.work_sheet import FastenerLine
 from bellcrank.units import convert
 
 from .lines_of import pages_of
@@ -221,6 +222,21 @@ def test_places_carry_the_numbers_of_their_trays(sheets, paper):
         for spot in tray.spots:
             assert spot.words in text
     assert sum(map(len, map(boxes_of, pages_of(document)))) == len(fasteners_of(sheet))
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_every_fastener_of_every_model_finds_its_tray(shop, sheets, paper):
+    step = sheets["key"].work.steps_in[0]
+    for kind in shop.library.packs.values():
+        for model in kind.assemblies:
+            every = tuple(FastenerLine(one, None, "") for operation in model.operations for one in operation.fasteners)
+            work = replace(sheets["key"].work, steps_in=(replace(step, fasteners=every),), views=model.views)
+            pages = pages_of(printed(replace(sheets["key"], work=work), paper))
+            assert sum(map(len, map(boxes_of, pages))) == len(every), model.id
+            for page in pages:
+                boxes = boxes_of(page)
+                assert not any(one.meets(other, MEASURABLE) for one, other in combinations(boxes, 2)), model.id
+                assert all(one.right <= PAPERS[paper][0] - FREE for one in page.lines), model.id
 
 
 def test_every_page_says_its_job_and_its_place(sheets):
