@@ -8,10 +8,10 @@ from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.settings import read_settings
 from bellcrank.shop.work import choose_target, record_torque, tick
-from bellcrank.web.forms import Form, JobNumber, OpenShop
+from bellcrank.web.forms import Form, JobNumber, KeptTap, OpenShop
 from bellcrank.web.pages.job import act
 from bellcrank.web.rendering import go, show
-from bellcrank.web.views.plain import NO_PROBLEM, Problem
+from bellcrank.web.views.plain import NO_PROBLEM, Problem, TroublePage
 from bellcrank.web.views.work import step_page
 
 router = APIRouter()
@@ -21,6 +21,8 @@ def steps_response(shop: Shop, number: int, wanted: tuple[str, int] | None, prob
     """Show one step, or send back to the sheet when no way was chosen."""
     sheet = job_sheet(shop, number)
     page = step_page(sheet, read_settings(shop).torque_unit, wanted, problem)
+    if page is None and problem.sentence:
+        return show("trouble.html", TroublePage("That did not work", problem.sentence), 422)
     if page is None:
         return go(f"/jobs/{number}#work")
     return show("step.html", page, 422 if problem.sentence else 200)
@@ -40,13 +42,13 @@ def steps(number: JobNumber, shop: OpenShop, way: str = "", step: int = 0) -> Re
 
 
 @router.post("/jobs/{number}/steps")
-def tick_step(number: JobNumber, shop: OpenShop, form: Form) -> Response:
+def tick_step(number: JobNumber, shop: OpenShop, form: Form, kept: KeptTap) -> Response:
     """Tick a step, or take the tick off."""
     direction, operation = form.text("direction"), form.text("operation")
     done = form.text("done") != "no"
     by = read_settings(shop).mechanic
     try:
-        tick(shop, number, direction, operation, done=done, by=by)
+        tick(shop, number, direction, operation, done=done, by=by, only_new=kept)
     except BellcrankError as refusal:
         return steps_response(shop, number, None, Problem(refusal.sentence, refusal.field or "", form.typed()))
     stay = f"?way={direction}&step={form.text('number')}" if not done else ""
