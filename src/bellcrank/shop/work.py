@@ -1,5 +1,6 @@
 """The way in and out of a job: choosing where to get to, ticking steps, torques known for this machine."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
@@ -7,12 +8,18 @@ from bellcrank.knowledge.assembly import Assembly, Operation
 from bellcrank.shop.packs import pack_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import ON_THE_BENCH, JobRecord, read_record, record, refuse_when_gone
-from bellcrank.shop.storage.events import add_event
+from bellcrank.shop.storage.events import add_event, targets_of
 from bellcrank.shop.storage.jobs import read_job, write_state
 from bellcrank.shop.storage.things import KeptTorque, add_torque
 from bellcrank.shop.texts import clean_line
+from bellcrank.shop.tools import tool_terms
 from bellcrank.shop.unit_slips import refuse_a_slip
 from bellcrank.sources import Basis
+from bellcrank.teardown.changeover import UPRIGHT
+from bellcrank.teardown.planned import Chosen, needs_of, steps_in
+from bellcrank.teardown.ruled_out import RuledOut
+from bellcrank.teardown.safety import made_safe
+from bellcrank.teardown.steps import PlannedStep
 from bellcrank.teardown.way_in import way_in
 from bellcrank.units import read_positive, to_si
 
@@ -28,15 +35,22 @@ class Way:
     """The planned way of a job: operations in order, how the machine lies, and what is ticked."""
 
     assembly: Assembly
-    target: str
+    targets: tuple[str, ...]
     order: tuple[str, ...]  # operations on the way in; the way out is the reverse
     lies: dict[str, str]  # operation -> how the machine lies for it
+    methods: dict[str, str]  # operation -> the other way it is done, where it is not the usual one
     done: frozenset[tuple[str, str]]  # direction and operation
-    proven: bool
+    gap: float  # by how much the way in may be longer than the shortest [min]
 
     def operation(self, name: str) -> Operation:
         """Give an operation of this way."""
         return next(one for one in self.assembly.operations if one.id == name)
+
+    @property
+    def steps(self) -> tuple[PlannedStep, ...]:
+        """The steps of the way in, in order."""
+        chosen = (Chosen(name, self.methods.get(name, ""), self.lies[name]) for name in self.order)
+        return steps_in(self.assembly, chosen, UPRIGHT)
 
     @property
     def off(self) -> tuple[str, ...]:
@@ -57,41 +71,71 @@ def way_of(job: JobRecord, assemblies: tuple[Assembly, ...]) -> Way | None:
     assembly = next((one for one in assemblies if one.id == chosen.body["assembly"]), None)
     if assembly is None:
         return None
+    assembly = made_safe(assembly)
     done = {(IN, name) for name in chosen.body["off"]}
     for event in job.standing("step"):
         if event.id > chosen.id:
             tick_of = (event.body["direction"], event.body["operation"])
             (done.add if event.body["done"] else done.discard)(tick_of)
-    order = tuple(name for name, _ in chosen.body["steps"])
-    lies = dict(chosen.body["steps"])
-    return Way(assembly, chosen.body["target"], order, lies, frozenset(done), bool(chosen.body["proven"]))
+    steps = chosen.body["steps"]  # name, how the machine lies, and the other way it is done, if it is not the usual
+    order = tuple(one[0] for one in steps)
+    lies = {one[0]: one[1] for one in steps}
+    methods = {one[0]: one[2] for one in steps if one[2:]}
+    gap = float(chosen.body.get("gap", 0.0))
+    return Way(assembly, targets_of(chosen.body), order, lies, methods, frozenset(done), gap)
 
 
-def choose_target(shop: Shop, number: int, target: str, by: str = "") -> int:
-    """Plan the way in to a part, going on from what is off already."""
+def choose_target(
+    shop: Shop, number: int, *targets: str, also: bool = False, barred: Iterable[str] = (), by: str = ""
+) -> int:
+    """Plan the way in to one part or several, going on from what is off already; ``also`` keeps those of the way.
+
+    ``barred`` names steps to do without, or one way of a step (``"blade-bolt-out:impact"``; nothing after the colon is
+    the usual way).
+    """
     job = read_record(shop, number)
     assemblies = pack_now(shop, job.job.machine.kind).assemblies
-    if not assemblies:
-        raise NotFound(NO_STEPS_YET, "target")
-    assembly = next((one for one in assemblies if target in one.targets), None)
-    if assembly is None:
-        known = ", ".join(part for one in assemblies for part in one.targets)
-        raise NotFound(f"There is no way in to “{target}” on this kind of machine. There is one to: {known}.", "target")
     before = way_of(job, assemblies)
+    if also and before:
+        targets = (*before.targets, *targets)
+    assembly, targets = assembly_with(assemblies, targets)
     off = before.off if before else ()
     lies = {name: before.lies[name] for name in off} if before else {}
     lying = lies[off[-1]] if off else "upright"
-    plan = way_in(assembly, (target,), already_done=frozenset(off), lies=lying)
-    steps = [[name, lies[name]] for name in off]
-    steps.extend([step.operation.id, step.orientation] for step in plan.steps)
+    out = RuledOut(frozenset(barred), {}, tool_terms(shop).missing)
+    plan = way_in(assembly, targets, already_done=frozenset(off), lies=lying, ruled_out=out)
+    steps = [[name, lies[name], before.methods.get(name, "")] for name in off] if before else []
+    steps.extend([step.operation.id, step.orientation, step.method] for step in plan.steps)
     body: dict[str, object] = {
         "assembly": assembly.id,
-        "target": target,
+        "targets": list(targets),
         "steps": steps,
         "off": list(off),
-        "proven": plan.proven,
+        "gap": plan.minutes - plan.bound,
     }
     return record(shop, number, "target", body, by=by)
+
+
+def assembly_with(assemblies: tuple[Assembly, ...], named: tuple[str, ...]) -> tuple[Assembly, tuple[str, ...]]:
+    """Give the assembly that has all that is named, and the parts that are meant: a fastener means what it holds."""
+    if not assemblies:
+        raise NotFound(NO_STEPS_YET, "target")
+    for assembly in assemblies:
+        held = {
+            fastener.id: part
+            for part, step in assembly.targets.items()
+            for operation in assembly.operations
+            if operation.id == step
+            for fastener in operation.fasteners
+        }
+        targets = tuple(dict.fromkeys(name if name in assembly.targets else held.get(name, name) for name in named))
+        if targets and set(targets) <= assembly.targets.keys():
+            return assembly, targets
+    parts = [part for one in assemblies for part in one.targets]
+    unknown = next((one for one in named if one not in parts), "")
+    raise NotFound(
+        f"There is no way in to “{unknown}” on this kind of machine. There is one to: {', '.join(parts)}.", "target"
+    )
 
 
 def tick(
@@ -122,7 +166,7 @@ def _refuse_out_of_order(way: Way, direction: str, operation: str) -> None:
     """A step is done when what it needs is done; putting back waits until all that came off later is back."""
     if direction == IN:
         earlier = {name for name in way.order if (IN, name) in way.done}
-        for group in way.operation(operation).needs:
+        for group in needs_of(way.operation(operation), way.methods.get(operation, "")):
             if not earlier.intersection(group):
                 first = next(name for name in way.order if name in group)
                 raise NotAllowedNow(f"Not yet: first “{way.operation(first).do}”. Tick that when it is done.")

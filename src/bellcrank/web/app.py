@@ -32,6 +32,7 @@ from bellcrank.web.pages import (
     pulls,
     replay,
     settings,
+    ways,
     why,
     work,
 )
@@ -71,6 +72,7 @@ def create_app(shop: Shop, hosts: tuple[str, ...] = HOSTS) -> FastAPI:
         replay,
         cord,
         work,
+        ways,
         handback,
         money,
         papers,
