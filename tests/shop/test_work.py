@@ -5,7 +5,7 @@ from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.findings import take_back
 from bellcrank.shop.intake import Story, take_in
 from bellcrank.shop.records import record
-from bellcrank.shop.work import choose_target, record_torque, tick
+from bellcrank.shop.work import assembly_with, choose_target, record_torque, tick
 
 
 @pytest.fixture
@@ -19,10 +19,9 @@ def work(shop, number):
     return job_sheet(shop, number).work
 
 
-def test_a_kind_that_is_not_drawn_up_says_where_to_look_instead(shop):
-    saw = take_in(shop, Story(complaints=("bogs",), kind="two-stroke-handheld"))
+def test_a_kind_that_is_not_drawn_up_says_where_to_look_instead():
     with pytest.raises(NotFound, match="not drawn up step by step yet"):
-        choose_target(shop, saw, "carburettor")
+        assembly_with((), ("carburettor",))
 
 
 def do_next(shop, number):

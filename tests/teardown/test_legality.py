@@ -6,7 +6,7 @@ import pytest
 
 from bellcrank.teardown.legality import assembly_problems, back_problems, plan_problems
 
-from .small_models import fastener, machine, operation
+from .small_models import fastener, machine, method, operation
 
 LEAD = operation("lead-off", part="plug-lead", kind="make-safe")
 MOWER = machine(
@@ -106,3 +106,18 @@ def test_the_plug_lead_waits_for_nothing():
 
 def test_a_machine_without_a_plug_lead_step_is_no_safe_model():
     assert "no step takes the “plug-lead” off" in assembly_problems(machine(operation("a")))
+
+
+def test_a_blade_that_was_not_blocked_must_say_how_its_bolt_goes_back():
+    blocked = operation("blocked", ["lead-off"], kind="make-safe")
+    impact = method("impact", needs=(("lead-off",),))
+    bolt = operation("bolt-out", ["blocked"], turns_crank=True, words="held", methods=(impact,))
+    assert assembly_problems(machine(LEAD, blocked, bolt)) == [
+        "“bolt-out” by “impact” is not made safe as usual and does not say how it goes back"
+    ]
+    told = replace(bolt, methods=(replace(impact, undo="Block the blade, tighten the bolt, take the wood out"),))
+    assert assembly_problems(machine(LEAD, blocked, told)) == []
+    assert (
+        back_problems(machine(LEAD, blocked, told), ["lead-off", ("bolt-out", "impact")], ["bolt-out", "lead-off"])
+        == []
+    )

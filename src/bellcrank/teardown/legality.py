@@ -38,17 +38,22 @@ def plan_problems(
     return found
 
 
-def back_problems(assembly: Assembly, off: Iterable[str], back_in_order: Iterable[str]) -> list[str]:
-    """Walk a way out and name every step that shuts in something still off, or leaves something out."""
+def back_problems(assembly: Assembly, off: Iterable[str | tuple[str, str]], back_in_order: Iterable[str]) -> list[str]:
+    """Walk a way out and name every step that shuts in something still off, or leaves something out.
+
+    What came off is named alone when it was done in its usual way, else with its method.
+    """
     leads = _lead_steps(assembly)
-    left = set(off)
+    methods = dict((step, "") if isinstance(step, str) else step for step in off)
+    left = set(methods)
     found = []
     for name in back_in_order:
         if name not in left:
             found.append(f"“{name}” is not off")
         left.discard(name)
         for operation in assembly.operations:
-            if operation.id in left and not all(left.intersection(group) for group in operation.needs):
+            needs, _ = _as_done(operation, methods.get(operation.id, ""))
+            if operation.id in left and not all(left.intersection(group) for group in needs):
                 found.append(f"“{name}” back while “{operation.id}” is still off")
         if name in leads and left:
             found.append(f"“{name}” back before {', '.join(sorted(left))}")
@@ -126,6 +131,10 @@ def _method_problems(assembly: Assembly) -> Iterator[str]:
                 yield f"“{operation.id}” by “{method.id}” can never be done"
             if operation.id not in leads and all(with_lead_on.intersection(group) for group in method.needs):
                 yield f"“{operation.id}” by “{method.id}” can be done with the plug lead on"
+            safe = {one.id for one in assembly.operations if one.kind == "make-safe"} - leads
+            left_out = (group for group in operation.needs if group not in method.needs)
+            if not method.undo and any(safe.intersection(group) for group in left_out):
+                yield f"“{operation.id}” by “{method.id}” is not made safe as usual and does not say how it goes back"
 
 
 def _operation_problems(operation: Operation) -> Iterator[str]:
