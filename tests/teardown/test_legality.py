@@ -121,3 +121,24 @@ def test_a_blade_that_was_not_blocked_must_say_how_its_bolt_goes_back():
         back_problems(machine(LEAD, blocked, told), ["lead-off", ("bolt-out", "impact")], ["bolt-out", "lead-off"])
         == []
     )
+
+
+BLADE = machine(
+    LEAD,
+    operation("block-in", ["lead-off"]),
+    operation("blade-off", ["block-in"], turns_crank=True, methods=(method("impact", ["lead-off"], turns_crank=True),)),
+)
+
+
+def test_a_step_done_another_way_is_held_to_what_that_way_needs():
+    assert plan_problems(BLADE, ["lead-off", ("blade-off", "impact")]) == []
+    assert plan_problems(BLADE, ["lead-off", "blade-off"]) == ["“blade-off” before any of block-in"]
+    assert "turns the engine" in " ".join(plan_problems(BLADE, [("blade-off", "impact")]))
+
+
+def test_a_step_done_another_way_goes_back_by_what_that_way_needed():
+    assert back_problems(BLADE, ["lead-off", ("blade-off", "impact")], ["blade-off", "lead-off"]) == []
+    assert back_problems(BLADE, ["lead-off", ("blade-off", "impact")], ["lead-off", "blade-off"]) == [
+        "“lead-off” back while “blade-off” is still off",
+        "“lead-off” back before blade-off",
+    ]

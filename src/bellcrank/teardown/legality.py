@@ -41,20 +41,21 @@ def plan_problems(
 def back_problems(assembly: Assembly, off: Iterable[str | tuple[str, str]], back_in_order: Iterable[str]) -> list[str]:
     """Walk a way out and name every step that shuts in something still off, or leaves something out.
 
-    What came off is named alone when it was done in its usual way, else with its method.
+    A step that came off is named alone when that was its usual way, else with its method.
     """
-    leads = _lead_steps(assembly)
     methods = dict((step, "") if isinstance(step, str) else step for step in off)
+    operations = {operation.id: operation for operation in assembly.operations}
+    leads = _lead_steps(assembly)
     left = set(methods)
     found = []
     for name in back_in_order:
         if name not in left:
             found.append(f"“{name}” is not off")
         left.discard(name)
-        for operation in assembly.operations:
-            needs, _ = _as_done(operation, methods.get(operation.id, ""))
-            if operation.id in left and not all(left.intersection(group) for group in needs):
-                found.append(f"“{name}” back while “{operation.id}” is still off")
+        for other in sorted(left):
+            needs, _ = _as_done(operations[other], methods[other])
+            if not all(left.intersection(group) for group in needs):
+                found.append(f"“{name}” back while “{other}” is still off")
         if name in leads and left:
             found.append(f"“{name}” back before {', '.join(sorted(left))}")
     found.extend(f"“{name}” never goes back" for name in sorted(left))
