@@ -2,17 +2,20 @@
 
 import re
 from collections.abc import Iterable
+from dataclasses import replace
 
 from bellcrank.diagnosis.allowed import outcomes_open
 from bellcrank.diagnosis.belief import is_cured
 from bellcrank.handback.proofs import Status
 from bellcrank.knowledge.model import Pack
 from bellcrank.shop.bench_sheet import BenchLine, BenchSheet
+from bellcrank.shop.captured_sheet import FoundLine
 from bellcrank.shop.fill_causes import caution_lines
 from bellcrank.shop.fill_price import price_sheet, with_range
 from bellcrank.shop.fill_work import KeptForWork, work_sheet
 from bellcrank.shop.findings import open_to_take_back
 from bellcrank.shop.hand import PersonHand, hand_in
+from bellcrank.shop.machine_model import found_on, pack_for
 from bellcrank.shop.packs import compiled_now, pack_now, usual_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.reckoned import reckoned_lines
@@ -36,7 +39,7 @@ from bellcrank.shop.storage.things import KeptPhoto, read_photos, read_setting_r
 from bellcrank.shop.tell import tell
 from bellcrank.shop.weighed import NOTHING_YET, weighed
 from bellcrank.shop.what_it_was import was_line
-from bellcrank.shop.work import Way, way_of
+from bellcrank.shop.work import Way, way_for
 
 
 def job_sheet(shop: Shop, number: int) -> JobSheet:
@@ -53,7 +56,8 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
     found = weighed(shop, job, settings)
     price = price_sheet(job, settings, compiled, found.belief if found else None)
     open_to_it = {event.id for event in open_to_take_back(job)}
-    events = tuple(_event(event, compiled.pack, event.id in open_to_it) for event in job.events)
+    pack = pack_for(shop, job)
+    events = tuple(_event(event, pack, event.id in open_to_it) for event in job.events)
     return JobSheet(
         number=kept.number,
         state=kept.state,
@@ -62,7 +66,7 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         machine=machine_line(kept.machine, compiled.pack),
         complaint_words=kept.complaint_words,
         complaints=tuple(one.words for one in compiled.pack.complaints if one.id in job.complaints),
-        facts=tuple(tell(event, compiled.pack) for event in job.standing("told")),
+        facts=tuple(tell(event, pack) for event in job.standing("told")),
         photos=_photos(job, photos),
         events=events,
         last_event=next((one for one in reversed(events) if one.can_take_back), None),
@@ -82,7 +86,7 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
 def _work(shop: Shop, job: JobRecord, kept: KeptForWork, torque_unit: str) -> WorkSheet | None:
     compiled, case = compiled_now(shop, job.job.machine.kind), job.case
     pack = compiled.pack
-    way = way_of(job, pack.assemblies)
+    way = way_for(shop, job)
     if way is None:
         return None
     repairs = tuple(
@@ -90,7 +94,22 @@ def _work(shop: Shop, job: JobRecord, kept: KeptForWork, torque_unit: str) -> Wo
         for one in pack.repairs
         if one.target == way.target
     )
-    return work_sheet(way, shop.library, kept, _between(way, pack), repairs, torque_unit)
+    work = work_sheet(way, shop.library, kept, _between(way, pack), repairs, torque_unit)
+    return replace(work, found=_found(shop, job))
+
+
+def _found(shop: Shop, job: JobRecord) -> tuple[FoundLine, ...]:
+    """Give what was found at the steps; what is found on this job is taken back here."""
+    return tuple(
+        FoundLine(
+            operation=one.captured.operation,
+            what=one.captured.what,
+            fastener=one.captured.fastener,
+            words=one.said,
+            entry=one.event if one.job_id == job.job.id else 0,
+        )
+        for one in found_on(shop, job)
+    )
 
 
 def _between(way: Way, pack: Pack) -> str:
@@ -134,9 +153,9 @@ def _event(event: KeptEvent, pack: Pack, can_take_back: bool) -> EventLine:
 
 
 def _photos(job: JobRecord, photos: Iterable[KeptPhoto]) -> tuple[PhotoLine, ...]:
-    stands = {event.body["photo"] for event in job.standing("photo")}
+    stands = {event.body["photo"]: event.body.get("operation", "") for event in job.standing("photo")}
     return tuple(
-        PhotoLine(photo.id, photo.width, photo.height, photo.added_at.isoformat())
+        PhotoLine(photo.id, photo.width, photo.height, photo.added_at.isoformat(), stands[photo.id])
         for photo in photos
         if photo.id in stands
     )
@@ -216,7 +235,7 @@ def _waits_for(shop: Shop, record: JobRecord, pack: Pack) -> str:
         return job.state
     if record.case.cured and is_cured(compiled_now(shop, job.machine.kind), record.case):
         return "next: prove it is safe to hand back"
-    way = way_of(record, pack.assemblies)
+    way = way_for(shop, record)
     if way and way.off:
         back = [name for name in way.order if ("in", name) not in way.done]
         step = way.operation(back[0]).do if back else way.operation(way.off[-1]).undo

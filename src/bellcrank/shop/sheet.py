@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from bellcrank.knowledge.assembly import Fastener
 from bellcrank.shop.because_sheet import CombinationLine, ReasonLine, VerdictLine
+from bellcrank.shop.captured_sheet import FoundLine
 from bellcrank.shop.price_sheet import NOTHING_EXPECTED, ExpectedLine, PriceSheet
 from bellcrank.shop.tool_sheet import LackingLine
 
@@ -188,6 +189,7 @@ class WorkSheet:
     on_the_tray: int  # fasteners out of the machine now
     repairs: tuple[RepairLine, ...]  # that are done at the target
     torque_unit: str  # the shop's own
+    found: tuple[FoundLine, ...] = ()  # at its steps, on this machine or one like it
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,6 +228,7 @@ class PhotoLine:
     width: int
     height: int
     added_at: str
+    operation: str = ""  # the step it was taken at
 
 
 @dataclass(frozen=True, slots=True)

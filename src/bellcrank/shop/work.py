@@ -4,9 +4,9 @@ from dataclasses import dataclass
 
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
 from bellcrank.knowledge.assembly import Assembly, Operation
-from bellcrank.shop.packs import pack_now
+from bellcrank.shop.machine_model import assemblies_for
 from bellcrank.shop.premises import Shop
-from bellcrank.shop.records import ON_THE_BENCH, JobRecord, read_record, record, refuse_when_gone
+from bellcrank.shop.records import ON_THE_BENCH, RECORDED, JobRecord, read_record, record, refuse_when_gone
 from bellcrank.shop.storage.events import add_event
 from bellcrank.shop.storage.jobs import read_job, write_state
 from bellcrank.shop.storage.things import KeptTorque, add_torque
@@ -67,10 +67,16 @@ def way_of(job: JobRecord, assemblies: tuple[Assembly, ...]) -> Way | None:
     return Way(assembly, chosen.body["target"], order, lies, frozenset(done), bool(chosen.body["proven"]))
 
 
+def way_for(shop: Shop, job: JobRecord) -> Way | None:
+    """Give the way a job is on, on its machine as it is known now; nothing is read where none was chosen."""
+    on_its_way = any(job.standing("target", RECORDED))
+    return way_of(job, assemblies_for(shop, job)) if on_its_way else None
+
+
 def choose_target(shop: Shop, number: int, target: str, by: str = "") -> int:
     """Plan the way in to a part, going on from what is off already."""
     job = read_record(shop, number)
-    assemblies = pack_now(shop, job.job.machine.kind).assemblies
+    assemblies = assemblies_for(shop, job)
     if not assemblies:
         raise NotFound(NO_STEPS_YET, "target")
     assembly = next((one for one in assemblies if target in one.targets), None)
@@ -97,7 +103,7 @@ def choose_target(shop: Shop, number: int, target: str, by: str = "") -> int:
 def tick(shop: Shop, number: int, direction: str, operation: str, *, done: bool, by: str = "") -> int:
     """Tick a step of the way, or take the tick off."""
     job = read_record(shop, number)
-    way = way_of(job, pack_now(shop, job.job.machine.kind).assemblies)
+    way = way_of(job, assemblies_for(shop, job))
     if way is None:
         raise NotAllowedNow(f"Job {number} has no way in yet. Choose the part to get to first.")
     if direction not in (IN, OUT) or operation not in way.order:
@@ -130,7 +136,7 @@ def record_torque(shop: Shop, number: int, fastener: str, typed: str, *, basis: 
     job = read_record(shop, number)
     known = {
         one.id: one
-        for assembly in pack_now(shop, job.job.machine.kind).assemblies
+        for assembly in assemblies_for(shop, job)
         for operation in assembly.operations
         for one in operation.fasteners
     }

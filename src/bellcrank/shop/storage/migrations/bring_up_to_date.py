@@ -8,10 +8,22 @@ from alembic.operations import Operations
 from sqlalchemy import Connection, Engine
 
 from bellcrank.errors import StorageFault
-from bellcrank.shop.storage.migrations import r0001_first, r0002_hand_readings, r0003_lessons, r0004_own_pack
+from bellcrank.shop.storage.migrations import (
+    r0001_first,
+    r0002_hand_readings,
+    r0003_lessons,
+    r0004_own_pack,
+    r0005_own_models,
+)
 from bellcrank.shop.storage.tables import write_form
 
-STEPS: tuple[ModuleType, ...] = (r0001_first, r0002_hand_readings, r0003_lessons, r0004_own_pack)  # oldest first
+STEPS: tuple[ModuleType, ...] = (  # oldest first
+    r0001_first,
+    r0002_hand_readings,
+    r0003_lessons,
+    r0004_own_pack,
+    r0005_own_models,
+)
 
 
 def bring_up_to_date(engine: Engine, path: Path, form: str) -> None:
