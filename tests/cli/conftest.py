@@ -13,18 +13,22 @@ from bellcrank.shop.because_sheet import ReasonLine
 from bellcrank.shop.price_sheet import PriceSheet
 from bellcrank.shop.sheet import (
     CauseLine,
-    CautionLine,
     ChoiceLine,
     CureLine,
     EventLine,
-    FastenerLine,
     JobSheet,
     MachineLine,
     NextLine,
     PersonLine,
     ProofLine,
-    ReckonedLine,
     ReleaseSheet,
+)
+from bellcrank.shop.work_sheet import (
+    CautionLine,
+    FastenerLine,
+    FetchLine,
+    GapLine,
+    ReckonedLine,
     StepLine,
     TorqueLine,
     WorkSheet,
@@ -132,11 +136,14 @@ def sheet(flange_bolt: Fastener) -> Iterator[JobSheet]:
     )  # fmt: skip
     out = StepLine(
         2, "out", "shroud", "Put the shroud back", "10 mm socket", 4.0, "upright", "Stand the machine upright",
-        (FastenerLine(flange_bolt, torque, ""),), (LEAD_OFF,), ("flywheel turns freely",), False, (), (),
+        (FastenerLine(flange_bolt, torque, ""),), (LEAD_OFF,), ("flywheel seen to",), False, (), (), "shroud",
+        ("two lips at the back",), (GapLine("coil to magnet", 0.2, 0.3, "guess", "made-up rule"),),
+        ("flywheel turns freely",), ("shroud gasket",),
     )  # fmt: skip
     way_in = StepLine(
         1, "in", "shroud", "Lift the shroud off", "10 mm socket", 4.0, "upright", "",
         (FastenerLine(flange_bolt, torque, ""),), (LEAD_OFF,), (), True, ("strip",), (reckoned,),
+        "shroud", ("two lips at the back",), (), (), (),
     )  # fmt: skip
     return JobSheet(
         number=7,
@@ -162,7 +169,10 @@ def sheet(flange_bolt: Fastener) -> Iterator[JobSheet]:
         ),
         cure=CureLine("open", "", ()),
         work=WorkSheet(
-            "key", "flywheel key", (way_in,), (out,), ("10 mm socket",), 4, 4, True, out, "Fit the key", 3, (), "N·m"
+            ("key",), "flywheel key", (way_in,), (out,), ("10 mm socket", "flywheel puller"), 4, 4, True, 0.0,
+            (FetchLine("flywheel puller", False, "Borrow or hire, or buy from about 18 EUR."),
+             FetchLine("10 mm socket", True, "")),
+            out, "Fit the key", 3, (), "N·m",
         ),
         release=ReleaseSheet(
             lines=(

@@ -129,3 +129,17 @@ def test_torque_keeps_inch_and_foot_pounds_apart() -> None:
     # 1 ft·lbf = 1.3558179483 N·m: NIST SP 811, Appendix B.8
     assert both_torques(1.3558179483 * 40) == "54 N·m (40 ft·lb)"
     assert both_torques(1.3558179483 * 7) == "9.5 N·m (84 in·lb)"
+
+
+def test_a_tool_that_is_not_here_is_said_before_the_first_step(sheet):
+    lines = work_lines(7, sheet.work)
+    missing = next(place for place, line in enumerate(lines) if line.startswith("! not in this shop: flywheel puller"))
+    assert missing < next(place for place, line in enumerate(lines) if "Lift the shroud off" in line)
+
+
+def test_the_way_back_says_gaps_new_gaskets_hidden_lips_and_what_must_move_freely(sheet):
+    text = " ".join(" ".join(work_lines(7, sheet.work, "out")).split())
+    assert "hidden: two lips at the back" in text
+    assert "new: shroud gasket" in text
+    assert "gap: coil to magnet: 0.20 to 0.30 mm (0.008 to 0.012 in), guess" in text
+    assert "check: flywheel turns freely" in text

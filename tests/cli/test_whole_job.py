@@ -183,7 +183,10 @@ def test_the_packs_fit_together(run: Run) -> None:
     checked = answer(run, "packs", "check")
     assert checked["problems"] == []
     assert checked["packs"][0]["causes"] >= 40
-    assert "Everything fits together." in run("packs", "check").out
+    mower = checked["packs"][0]["assemblies"][0]
+    told = " ".join(run("packs", "check").out.split())
+    assert f"{mower['steps']} steps to {mower['targets']} parts, {mower['fasteners']} fasteners" in told
+    assert told.endswith("Everything fits together.")
 
 
 SAW = ("take-in", "saw bogs", "--kind", "two-stroke-handheld", "--fact", "which-machine=saw")

@@ -96,7 +96,12 @@ def test_the_shipped_library_has_no_problem():
         ("pack.toml", "fault_scale = 0.15", "fault_scale = 15", "fault_scale is 15"),
         ("assembly-engine-top.toml", 'into = "', 'into = "soft-', "there is no material “soft-"),
         ("assembly-engine-top.toml", 'strength = "', 'strength = "X', "there is no strength class “X"),
-        ("assembly-engine-top.toml", '["key", "strike", "timing"]', '["key", "luck"]', "there is no number “luck”"),
+        (
+            "../systems/engine/assembly.toml",
+            '["key", "strike", "timing"]',
+            '["key", "luck"]',
+            "there is no number “luck”",
+        ),
         ("assembly-engine-top.toml", 'taper_nut = "fly', 'taper_nut = "high', "there is no fastener “highwheel-nut”"),
     ],
 )

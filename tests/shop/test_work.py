@@ -4,6 +4,7 @@ from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
 from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.findings import take_back
 from bellcrank.shop.intake import Story, take_in
+from bellcrank.shop.records import record
 from bellcrank.shop.work import choose_target, record_torque, tick
 
 
@@ -208,3 +209,18 @@ def test_a_way_with_steps_ticked_cannot_be_taken_back(shop, on_the_way):
     with pytest.raises(NotAllowedNow, match="cannot be taken back"):
         take_back(shop, on_the_way, target.id)
     assert job_sheet(shop, on_the_way).work.steps_in[0].done
+
+
+def test_a_part_more_on_the_same_way_keeps_those_it_leads_to(shop, on_the_way):
+    choose_target(shop, on_the_way, "blade", also=True)
+    way = work(shop, on_the_way)
+    assert way.targets == ("flywheel", "blade")
+    assert way.target_words == "flywheel and the blade"
+    assert {"flywheel-off", "blade-off"} <= {step.operation for step in way.steps_in}
+
+
+def test_a_way_planned_when_one_part_was_all_it_could_lead_to_is_still_read(shop, job):
+    body = {"assembly": "engine-top", "target": "plug", "steps": [["lead-off", "upright"]], "off": [], "proven": True}
+    record(shop, job, "target", body, by="")
+    assert work(shop, job).targets == ("plug",)
+    assert "way in planned to the plug" in [event.words for event in job_sheet(shop, job).events]

@@ -29,7 +29,7 @@ def test_the_next_thing_says_what_it_tells_apart_and_what_to_see_to_first(ina):
 
 
 def test_on_the_way_to_the_key_the_lead_is_off_before_anything_is_turned(ina):
-    choose_target(ina.shop, JOB, "key", "Ina")
+    choose_target(ina.shop, JOB, "key", by="Ina")
     with pytest.raises(NotAllowedNow, match="Not yet: first “"):
         tick(ina.shop, JOB, "in", "nut-off", done=True)
     steps = ina.do_steps(JOB, "in")
@@ -52,7 +52,7 @@ def test_a_key_that_is_clearly_off_settles_it(ina):
 
 
 def test_the_flywheel_nut_takes_the_makers_torque_only_with_its_unit_and_place(ina):
-    choose_target(ina.shop, JOB, "key", "Ina")
+    choose_target(ina.shop, JOB, "key", by="Ina")
     nut = next(f for step in ina.sheet(JOB).work.steps_in for f in step.fasteners if f.fastener.id == "flywheel-nut")
     assert nut.torque.basis == "computed"
     assert nut.torque.governs
@@ -64,7 +64,7 @@ def test_the_flywheel_nut_takes_the_makers_torque_only_with_its_unit_and_place(i
 
 
 def test_a_repair_can_only_be_called_done_before_the_blade_was_looked_at(ina):
-    choose_target(ina.shop, JOB, "key", "Ina")
+    choose_target(ina.shop, JOB, "key", by="Ina")
     record_finding(ina.shop, JOB, "key-look", "offset", "Ina")
     assert {line.outcomes for line in ina.sheet(JOB).next if line.kind == "repair"} == {("not-tried",)}
     assert {line.outcomes for line in ina.sheet(JOB).work.repairs} == {("not-tried",)}
@@ -76,7 +76,7 @@ def test_a_repair_can_only_be_called_done_before_the_blade_was_looked_at(ina):
 def test_the_whole_job(ina):
     shop = ina.shop
     assert ina.sheet(JOB).next[0].id == "blade-look"
-    choose_target(shop, JOB, "key", "Ina")
+    choose_target(shop, JOB, "key", by="Ina")
     ina.do_steps(JOB, "in")
     record_finding(shop, JOB, "key-look", "offset", "Ina")
     back = ina.do_steps(JOB, "out")

@@ -1,5 +1,7 @@
 """The checker: it finds what is wrong with plans and with models."""
 
+from dataclasses import replace
+
 import pytest
 
 from bellcrank.teardown.legality import assembly_problems, back_problems, plan_problems
@@ -90,6 +92,19 @@ def test_names_what_is_wrong_with_a_fastener(changes, words):
 def test_a_fastener_stands_in_one_step_only():
     twice = (operation(name, ["lead-off"], fasteners=(fastener("bolts"),)) for name in "ab")
     assert "fastener “bolts” stands twice" in assembly_problems(machine(LEAD, *twice))
+
+
+@pytest.mark.parametrize(
+    ("target", "problems"),
+    [
+        ("key", []),
+        ("flywheel-key", []),
+        ("crank", ["target “crank” is freed by “key-out”, which frees “key”"]),
+    ],
+)
+def test_a_target_is_the_part_a_step_frees_or_one_of_its_fasteners(target, problems):
+    key = operation("key-out", ["lead-off"], part="key", fasteners=(fastener("flywheel-key", thread=""),))
+    assert assembly_problems(replace(machine(LEAD, key), targets={target: "key-out"})) == problems
 
 
 def test_a_machine_without_a_plug_lead_step_is_no_safe_model():

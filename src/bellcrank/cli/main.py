@@ -27,6 +27,8 @@ COMMANDS = {
     "was": "Say which cause it was, and how long the repair took.",
     "take-back": "Take back what was recorded last, or one entry.",
     "steps": "Show the way in to a part and back out, and tick steps off.",
+    "way-in": "Plan the way in to parts of a kind of machine.",
+    "way-out": "Show the way back of a job, with a torque for every fastener.",
     "torque": "Give a torque for every fastener, or compute one.",
     "numbers": "Put an answer worked out into a job's step.",
     "strip": "Give the pull at which a screw strips out.",

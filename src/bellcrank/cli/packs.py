@@ -19,6 +19,7 @@ from bellcrank.knowledge.slip_tables import write_table
 from bellcrank.shop.engines import engine_named
 from bellcrank.shop.words import counted
 from bellcrank.teardown.legality import assembly_problems
+from bellcrank.teardown.steps import on_the_tray
 
 
 @click.group("packs")
@@ -37,11 +38,18 @@ def check(context: click.Context, desk: Desk) -> None:
     found = found or _too_wide(library)
     desk.tell(
         {
-            "packs": [{**_counts(library, kind), "problems": _of_kind(found, kind)} for kind in library.packs],
+            "packs": [
+                {
+                    **_counts(library, kind),
+                    "assemblies": _assembly_counts(library, kind),
+                    "problems": _of_kind(found, kind),
+                }
+                for kind in library.packs
+            ],
             "problems": found,
         },
         lambda: [
-            *(_in_words(_counts(library, kind)) for kind in library.packs),
+            *(line for kind in library.packs for line in (_in_words(_counts(library, kind)), *_apart(library, kind))),
             *(wrap(f"{one.where}: {one.words}", first="! ", indent="  ") for one in found),
             counted(len(found), "problem", "problems") if found else "Everything fits together.",
         ],
@@ -112,6 +120,30 @@ def _counts(library: Library, kind: str) -> dict[str, str | int]:
         "checks": len(pack.checks),
         "repairs": len(pack.repairs),
     }
+
+
+def _assembly_counts(library: Library, kind: str) -> list[dict[str, str | int]]:
+    return [
+        {
+            "id": assembly.id,
+            "words": assembly.words,
+            "steps": len(assembly.operations),
+            "targets": len(assembly.targets),
+            "fasteners": on_the_tray(assembly, (operation.id for operation in assembly.operations)),
+        }
+        for assembly in library.packs[kind].assemblies
+    ]
+
+
+def _apart(library: Library, kind: str) -> list[str]:
+    return [
+        wrap(
+            f"{one['words']}: {one['steps']} steps to {one['targets']} parts, {one['fasteners']} fasteners",
+            indent="    ",
+            first="  ",
+        )
+        for one in _assembly_counts(library, kind)
+    ]
 
 
 def _in_words(counts: dict[str, str | int]) -> str:

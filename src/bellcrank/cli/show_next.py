@@ -4,8 +4,9 @@ from collections.abc import Iterable
 
 from bellcrank.cli.show_because import combination_lines, reason_lines, verdict_lines
 from bellcrank.cli.terminal import heading, wrap
-from bellcrank.shop.sheet import CauseLine, CautionLine, ChoiceLine, CureLine, JobSheet, NextLine
+from bellcrank.shop.sheet import CauseLine, ChoiceLine, CureLine, JobSheet, NextLine
 from bellcrank.shop.words import ahead_words, minutes, percent
+from bellcrank.shop.work_sheet import CautionLine
 
 CAUSES_SHOWN = 8  # enough to see where the rest begins
 NEXT_SHOWN = 4

@@ -7,7 +7,8 @@ from bellcrank.cli.show_work import NO_WORK, fastener_lines
 from bellcrank.cli.terminal import wrap
 from bellcrank.cli.torque_answer import TorqueAnswer, YieldAnswer
 from bellcrank.fastening.joint import Joint
-from bellcrank.shop.sheet import FastenerLine, JobSheet
+from bellcrank.shop.sheet import JobSheet
+from bellcrank.shop.work_sheet import FastenerLine
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,8 +3,9 @@
 from bellcrank.cli.show_next import caution_lines
 from bellcrank.cli.terminal import heading, wrap
 from bellcrank.knowledge.assembly import Fastener
-from bellcrank.shop.sheet import FastenerLine, StepLine, WorkSheet
-from bellcrank.shop.words import counted, minutes, torque_line
+from bellcrank.shop.words import counted, gap_words, minutes, rounds_of, torque_line
+from bellcrank.shop.work_sheet import FastenerLine, FetchLine, StepLine, WorkSheet
+from bellcrank.teardown.order import HAIR
 
 NO_WORK = "No part has been chosen to get to. Choose one with: bellcrank steps NUMBER --to PART."
 
@@ -46,19 +47,32 @@ def _how_to_tick(number: int, work: WorkSheet) -> list[str]:
 
 def summary(work: WorkSheet) -> list[str]:
     """Say where the work leads to, how long it takes, what to fetch and where it stands."""
-    order = "no shorter way exists" if work.proven else "the shortest way found, not proven shortest"
     lines = [
         wrap(f"way to: {work.target_words}", indent="    ", first="  "),
         wrap(
-            f"{minutes(work.minutes_in)} in, {minutes(work.minutes_out)} back ({order}); "
+            f"{minutes(work.minutes_in)} in, {minutes(work.minutes_out)} back ({shortest_words(work.gap)}); "
             f"{counted(work.on_the_tray, 'fastener', 'fasteners')} on the tray now",
             indent="  ",
         ),
     ]
-    if work.tools:
-        lines.append(wrap("; ".join(work.tools), first="  fetch first: ", indent="    "))
+    lines += fetch_lines(work.fetch)
     if work.current:
         lines.append(wrap(work.current.do, first="  next step: ", indent="    "))
+    return lines
+
+
+def shortest_words(gap: float) -> str:
+    """Say whether a shorter way in may exist, and by how much."""
+    return "no shorter way exists" if gap <= HAIR else f"at most {minutes(gap)} longer than the shortest"
+
+
+def fetch_lines(fetch: tuple[FetchLine, ...]) -> list[str]:
+    """Say which tools are not in this shop, then what to fetch."""
+    lines = [
+        wrap(f"not in this shop: {one.tool}. {one.says}", first="! ", indent="  ") for one in fetch if not one.here
+    ]
+    if fetch:
+        lines.append(wrap("; ".join(one.tool for one in fetch), first="  fetch first: ", indent="    "))
     return lines
 
 
@@ -82,11 +96,17 @@ def step_lines(step: StepLine, torque_unit: str) -> list[str]:
     lines.append(f"{indent}{minutes(step.minutes)}   {step.operation}")
     for fastener in step.fasteners:
         lines += fastener_lines(fastener, indent, torque_unit if step.direction == "out" else "")
+    lines += [wrap(one, first=f"{indent}hidden: ", indent=f"{indent}  ") for one in step.hidden]
+    lines += [wrap(one, first=f"{indent}new: ", indent=f"{indent}  ") for one in step.renew]
+    lines += [
+        wrap(f"{one.where}: {gap_words(one)}, {one.basis}", first=f"{indent}gap: ", indent=f"{indent}  ")
+        for one in step.gaps
+    ]
     if step.numbers:
         lines.append(wrap(", ".join(step.numbers), first=f"{indent}numbers: ", indent=f"{indent}  "))
     for one in step.reckoned:
         lines.append(wrap(f"{one.title}: {one.said}, {one.basis}", first=f"{indent}worked out: ", indent=f"{indent}  "))
-    lines += [wrap(check, first=f"{indent}check: ", indent=f"{indent}  ") for check in step.checks]
+    lines += [wrap(check, first=f"{indent}check: ", indent=f"{indent}  ") for check in (*step.checks, *step.free)]
     return lines
 
 
@@ -107,6 +127,9 @@ def fastener_lines(line: FastenerLine, indent: str, torque_unit: str) -> list[st
         lines.append(wrap(line.torque.widen, first=f"{indent}  wider: ", indent=f"{indent}    "))
     if line.by_hand:
         lines.append(wrap(line.by_hand, first=f"{indent}  hand: ", indent=f"{indent}    "))
+    rounds = rounds_of(line, torque_unit)
+    if rounds:
+        lines.append(wrap(", then ".join(rounds), first=f"{indent}  rounds: ", indent=f"{indent}    "))
     care = "; ".join(_care(line.fastener))
     return [*lines, wrap(care, first=f"{indent}  care: ", indent=f"{indent}    ")] if care else lines
 
@@ -122,6 +145,8 @@ def _length(fastener: Fastener) -> str:
 
 def _care(fastener: Fastener) -> list[str]:
     care = [part for part in (fastener.thread_care, fastener.pattern) if part]
+    if fastener.by_hand_first:
+        care.append(f"start all {fastener.count} by hand before the first is tightened")
     if fastener.single_use:
         care.append("use a new one")
     if fastener.safety_joint:

@@ -18,7 +18,8 @@ from bellcrank.shop.work import choose_target, tick
 class Typed(TypedDict):
     """What may be typed about the steps."""
 
-    target: str
+    targets: tuple[str, ...]
+    also: bool
     ticked: tuple[str, ...]
     unticked: tuple[str, ...]
     direction: str | None
@@ -27,7 +28,8 @@ class Typed(TypedDict):
 
 @click.command("steps")
 @number_argument
-@click.option("--to", "target", default="", metavar="PART", help="Plan the way in to this part.")
+@click.option("--to", "targets", multiple=True, metavar="PART", help="Plan the way in to this part; may be repeated.")
+@click.option("--also", is_flag=True, help="Keep the parts the way leads to already.")
 @click.option("--tick", "ticked", multiple=True, metavar="STEP", help="This step is done; may be repeated.")
 @click.option("--untick", "unticked", multiple=True, metavar="STEP", help="This step is not done after all.")
 @click.option("--direction", type=click.Choice(["in", "out"]), help="Way the steps belong to; else the one under way.")
@@ -38,8 +40,8 @@ def command(desk: Desk, number: int, **typed: Unpack[Typed]) -> None:
     """Show the steps of job NUMBER to a part and back, with torques; plan the way, tick steps off."""
     with desk.shop() as shop:
         by = who(shop, typed["by"])
-        if typed["target"]:
-            choose_target(shop, number, typed["target"], by)
+        if typed["targets"]:
+            choose_target(shop, number, *typed["targets"], also=typed["also"], by=by)
         for operation in typed["unticked"]:
             _tick(shop, number, operation, typed["direction"], done=False, by=by)
         for operation in typed["ticked"]:

@@ -2,8 +2,8 @@
 
 A system's ``assembly.toml`` (recoil starter, float carburettor, cylinder head ...) says how that part of a machine
 comes apart, wherever it is built in. A kind's own step, view or target with the same name takes the place of the
-system's; ``also_needs`` adds what is in the way on this kind of machine; what it leaves out is dropped wherever it is
-named.
+system's; ``also_needs`` adds what is in the way on this kind of machine, ``orientations`` says how this machine lies
+at a step; what it leaves out is dropped wherever it is named.
 """
 
 from collections.abc import Iterable, Mapping
@@ -34,15 +34,15 @@ def joined(file: str, text: Table, systems: Mapping[str, Table]) -> Table:
     parts = [*shared, (file, text)]
     operations = {one["id"]: {**one, "file": where} for where, part in parts for one in part.get("operation", ())}
     left_out = frozenset(about.get("leave_out", ()))
-    also = text.get("also_needs", {})
-    for name in (*sorted(left_out), *also):
+    also, lies = text.get("also_needs", {}), text.get("orientations", {})
+    for name in (*sorted(left_out), *also, *lies):
         if name not in operations:
             raise KnowledgeFault(f"{file}: there is no step “{name}” in what it joins. Mend the name.")
     targets = {part: step for _, one in parts for part, step in one.get("targets", {}).items() if step not in left_out}
     return {
         **text,
         "operation": [
-            _without({**one, "needs": [*one.get("needs", []), *also.get(name, [])]}, left_out)
+            _without(_on_this_machine(one, also.get(name, []), lies.get(name)), left_out)
             for name, one in operations.items()
             if name not in left_out
         ],
@@ -50,6 +50,12 @@ def joined(file: str, text: Table, systems: Mapping[str, Table]) -> Table:
         "view": list({one["id"]: one for _, part in parts for one in part.get("view", ())}.values()),
         "lying": {way: words for _, part in parts for way, words in part.get("lying", {}).items()},
     }
+
+
+def _on_this_machine(operation: Table, also: Iterable[Iterable[str]], lies: Iterable[str] | None) -> Table:
+    """Add to a step what else is in its way here, and how this machine lies then."""
+    needed = {**operation, "needs": [*operation.get("needs", []), *also]}
+    return needed if lies is None else {**needed, "orientations": list(lies)}
 
 
 def _without(operation: Table, left_out: frozenset[str]) -> Table:

@@ -267,7 +267,12 @@ def _assembly(library: Library, pack: Pack) -> Gaps:
     operations = (operation for assembly in pack.assemblies for operation in assembly.operations)
     for operation in operations:
         step = f"step “{operation.id}”"
-        yield from unknown("", step, "hazard", (*operation.hazards, *operation.undo_hazards), library.hazards)
+        hazards = [
+            *operation.hazards,
+            *operation.undo_hazards,
+            *(name for m in operation.methods for name in m.hazards),
+        ]
+        yield from unknown("", step, "hazard", hazards, library.hazards)
         yield from unknown("", step, "thing touched", operation.touches, TOUCHED)
         yield from unknown("", step, "number", operation.numbers, NUMBERS)
         for fastener in operation.fasteners:

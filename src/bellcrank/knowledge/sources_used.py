@@ -49,6 +49,7 @@ def _of_pack(pack: Pack) -> Iterator[tuple[str, str, str]]:
         yield "assembly", "", assembly.origin.source
         for operation in assembly.operations:
             yield from (("assembly", "", fastener.source) for fastener in operation.fasteners)
+            yield from (("assembly", "", gap.origin.source) for gap in operation.gaps)
 
 
 def _of_screw_tables(tables: ScrewTables) -> Iterator[tuple[str, str]]:

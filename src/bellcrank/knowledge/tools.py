@@ -29,10 +29,11 @@ def unknown_tools(pack: Pack, tools: Mapping[str, Tool]) -> Iterator[tuple[str, 
     named = [("checks.csv", one.id, name) for one in pack.checks for name in one.tools]
     named += [("repairs.csv", one.id, name) for one in pack.repairs for name in one.tools]
     named += [
-        ("assembly", "", operation.tool)
+        ("assembly", "", name)
         for assembly in pack.assemblies
         for operation in assembly.operations
-        if operation.tool != HANDS
+        for name in (operation.tool, *(method.tool for method in operation.methods))
+        if name != HANDS
     ]
     for table, name, word in dict.fromkeys(named):
         if word not in tools:

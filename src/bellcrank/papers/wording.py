@@ -4,8 +4,9 @@ from typing import Any
 
 from bellcrank.both_systems import both_torques, torque_window
 from bellcrank.shop.price_sheet import PriceSheet
-from bellcrank.shop.sheet import CautionLine, FastenerLine, JobSheet, StepLine
-from bellcrank.shop.words import coins, day, money, money_range
+from bellcrank.shop.sheet import JobSheet
+from bellcrank.shop.words import coins, day, gap_words, money, money_range, rounds_of
+from bellcrank.shop.work_sheet import CautionLine, FastenerLine, StepLine
 
 
 def fastener_words(line: FastenerLine, unit: str) -> dict[str, str]:
@@ -13,7 +14,14 @@ def fastener_words(line: FastenerLine, unit: str) -> dict[str, str]:
     fastener = line.fastener
     length = f", {fastener.length_mm:.0f} mm long" if fastener.length_mm else ""
     what = f"{fastener.count} × {fastener.words}, {fastener.size} {fastener.drive}{length}; {fastener.where}"
-    care = " ".join(part for part in (_sentence(fastener.thread_care), _sentence(fastener.pattern)) if part)
+    rounds = rounds_of(line, unit)
+    told = (
+        fastener.thread_care,
+        f"All {fastener.count} by hand first" if fastener.by_hand_first else "",
+        fastener.pattern,
+        f"Rounds: {', then '.join(rounds)}" if rounds else "",
+    )
+    care = " ".join(_sentence(one) for one in told if one)
     if line.torque is None:
         return {"what": what, "torque": "", "window": line.no_torque_words, "doubt": ""}
     torque = line.torque
@@ -46,7 +54,12 @@ def step_words(step: StepLine, unit: str) -> dict[str, Any]:
             {"what": fastener_words(line, unit)["what"], "torque": "", "window": "", "doubt": ""}
             for line in step.fasteners
         ],
-        "checks": list(step.checks),
+        "checks": [
+            *(f"Gap, {one.where}: {gap_words(one)}, {one.basis}" for one in step.gaps),
+            *(f"New: {one}" for one in step.renew),
+            *step.checks,
+            *step.free,
+        ],
     }
 
 

@@ -103,14 +103,14 @@ def _earlier(shop: Shop, by: timedelta) -> Shop:
 def _go_half_way(shop: Shop, number: int) -> None:
     record_finding(shop, number, "fuel-look", "sour", BY)
     record_finding(shop, number, "half-choke", "smooth", BY)
-    choose_target(shop, number, "carburettor", BY)
+    choose_target(shop, number, "carburettor", by=BY)
     _tick(shop, number, IN, at_most=STEPS_TICKED)
 
 
 def _nearly_finish(shop: Shop, number: int) -> None:
     """Mend the brake and prove all but the blade stop, which a thumb on a stopwatch cannot settle."""
     record_finding(shop, number, "stops-on-release", "late", BY)
-    choose_target(shop, number, "brake", BY)
+    choose_target(shop, number, "brake", by=BY)
     _tick(shop, number, IN)
     record_finding(shop, number, "brake-look", "worn", BY)
     _tick(shop, number, OUT)

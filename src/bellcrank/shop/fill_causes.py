@@ -17,8 +17,9 @@ from bellcrank.quote.estimate import Rates
 from bellcrank.quote.worth import money_expected
 from bellcrank.shop.fill_because import reason_lines
 from bellcrank.shop.price_sheet import ExpectedLine
-from bellcrank.shop.sheet import CauseLine, CautionLine, ChoiceLine, CureLine, NextLine
+from bellcrank.shop.sheet import CauseLine, ChoiceLine, CureLine, NextLine
 from bellcrank.shop.tools import ToolTerms, lacking_line
+from bellcrank.shop.work_sheet import CautionLine
 
 LEAST_SHOWN = 0.01  # [-] causes less likely are not worth a line
 MOST_SHOWN = 20

@@ -22,24 +22,17 @@ from bellcrank.shop.reckoned import reckoned_lines
 from bellcrank.shop.records import GONE, NOT_READY, ON_THE_BENCH, READY, READY_WITH_NOTES, WAITING, JobRecord
 from bellcrank.shop.release import decision_of
 from bellcrank.shop.settings import settings_from
-from bellcrank.shop.sheet import (
-    EventLine,
-    JobSheet,
-    MachineLine,
-    PersonLine,
-    PhotoLine,
-    ProofLine,
-    ReleaseSheet,
-    RepairLine,
-    WorkSheet,
-)
+from bellcrank.shop.sheet import EventLine, JobSheet, MachineLine, PersonLine, PhotoLine, ProofLine, ReleaseSheet
 from bellcrank.shop.storage.events import KeptEvent, read_events
 from bellcrank.shop.storage.jobs import KeptJob, KeptMachine, read_job, read_jobs
 from bellcrank.shop.storage.things import KeptPhoto, read_photos, read_setting_rows, read_torques
 from bellcrank.shop.tell import tell
+from bellcrank.shop.tools import tool_terms
 from bellcrank.shop.weighed import NOTHING_YET, weighed
 from bellcrank.shop.what_it_was import was_line
+from bellcrank.shop.words import part_words
 from bellcrank.shop.work import Way, way_for
+from bellcrank.shop.work_sheet import RepairLine, WorkSheet
 
 
 def job_sheet(shop: Shop, number: int) -> JobSheet:
@@ -74,7 +67,7 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         surprise=found.belief.disagreement if found else "",
         next=with_range(found.next, price) if found else (),
         cure=found.cure if found else NOTHING_YET,
-        work=_work(shop, job, KeptForWork(torques, reckoned_lines(job), hand), settings.torque_unit),
+        work=_work(shop, job, KeptForWork(torques, reckoned_lines(job), hand, tool_terms(shop)), settings.torque_unit),
         release=_release(shop, job),
         price=price,
         was=was_line(usual_now(shop, kept.machine.kind, job.names_used), job),
@@ -92,7 +85,7 @@ def _work(shop: Shop, job: JobRecord, kept: KeptForWork, torque_unit: str) -> Wo
     repairs = tuple(
         RepairLine(one.id, one.words, outcomes_open(compiled, case, one.id))
         for one in pack.repairs
-        if one.target == way.target
+        if one.target in way.targets
     )
     work = work_sheet(way, shop.library, kept, _between(way, pack), repairs, torque_unit)
     return replace(work, found=_found(shop, job))
@@ -114,11 +107,11 @@ def _found(shop: Shop, job: JobRecord) -> tuple[FoundLine, ...]:
 
 def _between(way: Way, pack: Pack) -> str:
     """Say what is done at the target before the way back."""
-    repairs = [repair.words for repair in pack.repairs if repair.target == way.target]
+    repairs = [repair.words for repair in pack.repairs if repair.target in way.targets]
     if not repairs:
         return ""
     told = " or ".join(one[:1].lower() + one[1:] for one in repairs)
-    return f"At the {way.target.replace('-', ' ')}: {told}."
+    return f"At the {part_words(way.targets)}: {told}."
 
 
 def machine_line(machine: KeptMachine, pack: Pack) -> MachineLine:

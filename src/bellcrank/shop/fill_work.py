@@ -5,14 +5,17 @@ from dataclasses import dataclass, replace
 
 from bellcrank.knowledge.assembly import Fastener
 from bellcrank.knowledge.model import Library
-from bellcrank.shop.fill_causes import caution_lines
 from bellcrank.shop.hand import PersonHand, hand_beside
-from bellcrank.shop.sheet import FastenerLine, ReckonedLine, RepairLine, StepLine, TorqueLine, WorkSheet
+from bellcrank.shop.step_lines import fetch_lines, lines_in, lines_out
 from bellcrank.shop.storage.things import KeptTorque
+from bellcrank.shop.tools import ToolTerms
+from bellcrank.shop.words import part_words
 from bellcrank.shop.work import IN, OUT, Way
+from bellcrank.shop.work_sheet import FastenerLine, ReckonedLine, RepairLine, TorqueLine, WorkSheet
 from bellcrank.sources import Basis
-from bellcrank.teardown.changeover import HAND, UPRIGHT, USUAL
-from bellcrank.teardown.steps import WayOut, on_the_tray, tools_in_order, turn_words
+from bellcrank.teardown.changeover import changeover_of
+from bellcrank.teardown.order import HAIR
+from bellcrank.teardown.steps import minutes_of, on_the_tray, tools_in_order
 from bellcrank.teardown.torques import KnownTorque, NoTorque, torque_for
 from bellcrank.teardown.way_out import way_out
 
@@ -24,6 +27,7 @@ class KeptForWork:
     torques: Mapping[str, KeptTorque]  # known for this machine, by fastener
     reckoned: Mapping[str, tuple[ReckonedLine, ...]]  # worked out, by step
     hand: PersonHand  # the mechanic's
+    terms: ToolTerms  # which tools are not here
 
 
 def work_sheet(
@@ -37,91 +41,33 @@ def work_sheet(
         for name in way.order
         for fastener in way.operation(name).fasteners
     }
-    steps_in = _steps_in(way, library, lines, kept.reckoned)
+    hazards = library.hazards
+    steps_in = tuple(
+        replace(line, done=(IN, line.operation) in way.done, reckoned=kept.reckoned.get(line.operation, ()))
+        for line in lines_in(way.assembly, way.steps, lines, hazards)
+    )
     back = way_out(way.assembly, way.order, lies=way.lies, known=frozenset(kept.torques))
-    steps_out = _steps_out(way, library, lines, back, kept.reckoned)
-    current = next((step for step in (*steps_in, *steps_out) if not step.done), None)
+    steps_out = tuple(
+        replace(line, done=(OUT, line.operation) in way.done, reckoned=kept.reckoned.get(line.operation, ()))
+        for line in lines_out(way.assembly, back.steps, lines, hazards)
+    )
+    tools = tools_in_order(one for step in (*steps_in, *steps_out) for one in step.tool.split(", "))
     return WorkSheet(
-        target=way.target,
-        target_words=way.target.replace("-", " "),
+        targets=way.targets,
+        target_words=part_words(way.targets),
         steps_in=steps_in,
         steps_out=steps_out,
-        tools=tools_in_order(one for step in (*steps_in, *steps_out) for one in step.tool.split(", ")),
-        minutes_in=sum(step.minutes for step in steps_in) + _changeovers(steps_in),
+        tools=tools,
+        fetch=fetch_lines(tools, library.tools, kept.terms),
+        minutes_in=minutes_of(way.steps, changeover_of(way.assembly)),
         minutes_out=back.minutes,
-        proven=way.proven,
-        current=current,
+        proven=way.gap <= HAIR,
+        gap=way.gap,
+        current=next((step for step in (*steps_in, *steps_out) if not step.done), None),
         work_between=between,
         on_the_tray=on_the_tray(way.assembly, way.off),
         repairs=repairs,
         torque_unit=torque_unit,
-    )
-
-
-def _changeovers(steps: tuple[StepLine, ...]) -> float:
-    """Minutes for turning the machine and changing tools along the steps."""
-    turns = sum(USUAL.turn_minutes for step in steps if step.turn_first)
-    held, changes = "", 0.0
-    for step in steps:
-        changes += USUAL.tool(held, step.tool)
-        held = held if step.tool == HAND else step.tool
-    return turns + changes
-
-
-def _steps_in(
-    way: Way, library: Library, lines: Mapping[str, FastenerLine], reckoned: Mapping[str, tuple[ReckonedLine, ...]]
-) -> tuple[StepLine, ...]:
-    steps = []
-    lying = UPRIGHT
-    for place, name in enumerate(way.order, start=1):
-        operation, lies = way.operation(name), way.lies[name]
-        steps.append(
-            StepLine(
-                number=place,
-                direction=IN,
-                operation=name,
-                do=operation.do,
-                tool=operation.tool,
-                minutes=operation.minutes,
-                orientation=lies,
-                turn_first="" if lies == lying else turn_words(way.assembly, lies),
-                fasteners=tuple(lines[fastener.id] for fastener in operation.fasteners),
-                cautions=caution_lines(operation.hazards, library.hazards),
-                checks=(operation.gives[:1].upper() + operation.gives[1:],) if operation.gives else (),
-                done=(IN, name) in way.done,
-                numbers=operation.numbers,
-                reckoned=reckoned.get(name, ()),
-            )
-        )
-        lying = lies
-    return tuple(steps)
-
-
-def _steps_out(
-    way: Way,
-    library: Library,
-    lines: Mapping[str, FastenerLine],
-    plan: WayOut,
-    reckoned: Mapping[str, tuple[ReckonedLine, ...]],
-) -> tuple[StepLine, ...]:
-    return tuple(
-        StepLine(
-            number=place,
-            direction=OUT,
-            operation=step.operation.id,
-            do=step.words,
-            tool=step.tool,
-            minutes=step.minutes,
-            orientation=step.orientation,
-            turn_first=turn_words(way.assembly, step.orientation) if step.turn_first else "",
-            fasteners=tuple(lines[fastener.id] for fastener in step.fasteners),
-            cautions=caution_lines(step.hazards, library.hazards),
-            checks=step.checks,
-            done=(OUT, step.operation.id) in way.done,
-            numbers=step.operation.numbers,
-            reckoned=reckoned.get(step.operation.id, ()),
-        )
-        for place, step in enumerate(plan.steps, start=1)
     )
 
 

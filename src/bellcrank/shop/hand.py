@@ -11,7 +11,6 @@ from bellcrank.fastening.joint import Joint
 from bellcrank.fastening.threads import Thread, parse_thread
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.settings import settings_from
-from bellcrank.shop.sheet import TorqueLine
 from bellcrank.shop.storage.engine import OpenFile
 from bellcrank.shop.storage.hands import (
     KeptReading,
@@ -23,6 +22,7 @@ from bellcrank.shop.storage.hands import (
 )
 from bellcrank.shop.storage.things import read_setting_rows
 from bellcrank.shop.texts import clean_line
+from bellcrank.shop.work_sheet import TorqueLine
 from bellcrank.teardown.torques import WRENCH_SHARE
 from bellcrank.units import read_positive
 

@@ -13,9 +13,9 @@ from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import JobRecord, read_record, record
 from bellcrank.shop.rooms import room_named
 from bellcrank.shop.settings import read_settings
-from bellcrank.shop.sheet import ReckonedLine
 from bellcrank.shop.storage.events import KeptEvent
 from bellcrank.shop.storage.things import read_torques
+from bellcrank.shop.work_sheet import ReckonedLine
 from bellcrank.sources import Basis
 
 

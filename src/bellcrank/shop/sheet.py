@@ -1,24 +1,11 @@
 """What a job shows of itself: the one set of records that page, terminal, JSON and papers are made from."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
-from bellcrank.knowledge.assembly import Fastener
 from bellcrank.shop.because_sheet import CombinationLine, ReasonLine, VerdictLine
-from bellcrank.shop.captured_sheet import FoundLine
 from bellcrank.shop.price_sheet import NOTHING_EXPECTED, ExpectedLine, PriceSheet
 from bellcrank.shop.tool_sheet import LackingLine
-
-
-@dataclass(frozen=True, slots=True)
-class CautionLine:
-    """A caution, shown before its step."""
-
-    id: str
-    signal: str  # DANGER, WARNING, CAUTION, NOTICE
-    control: str
-    consequence: str
-    source: str
+from bellcrank.shop.work_sheet import CautionLine, WorkSheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,94 +89,6 @@ class CureLine:
     state: str  # "open", "cured", "not cured"
     words: str
     look_also: tuple[CauseLine, ...]  # root causes and consequences still likely enough to look for
-
-
-@dataclass(frozen=True, slots=True)
-class TorqueLine:
-    """A torque with its window, basis and source; SI, shown by the faces in the shop's unit."""
-
-    low_nm: float
-    target_nm: float
-    high_nm: float
-    basis: str  # published, table, computed, own shop, guess
-    source: str
-    governs: str  # "head face on the aluminium", "" when published
-    widen: str  # what would widen the window, "" when nothing would
-    typed: str  # as typed, when somebody typed it
-    doubt: str = ""  # what to ask of a published or own torque that does not sit with the joint
-
-
-@dataclass(frozen=True, slots=True)
-class FastenerLine:
-    """A group of fasteners with its torque."""
-
-    fastener: Fastener
-    torque: TorqueLine | None  # None: clips, pins, hand-tight things
-    no_torque_words: str  # why there is no torque
-    by_hand: str = ""  # what the mechanic's own hand does there, "" when it was never measured
-
-
-@dataclass(frozen=True, slots=True)
-class ReckonedLine:
-    """An answer of the numbers bench that was put into a step."""
-
-    room: str  # which question: strip, taper, key, pull-off, strike
-    title: str
-    said: str  # "Tap deeper", "count on 15.4 kN (3465 lbf)"
-    sentences: tuple[str, ...]
-    basis: str
-    told: str  # what it was worked out from
-    assumed: str  # what was taken because it was not told, "" when nothing
-    typed: Mapping[str, str]  # what was told, to work it out again
-
-
-@dataclass(frozen=True, slots=True)
-class StepLine:
-    """One step of the way in or the way out."""
-
-    number: int
-    direction: str  # in, out
-    operation: str
-    do: str
-    tool: str
-    minutes: float
-    orientation: str  # "upright", "on its side"
-    turn_first: str  # "Turn the machine on its side", "" when it lies right already
-    fasteners: tuple[FastenerLine, ...]
-    cautions: tuple[CautionLine, ...]
-    checks: tuple[str, ...]
-    done: bool
-    numbers: tuple[str, ...]  # what is worth working out here: strip, taper, key, pull-off, strike
-    reckoned: tuple[ReckonedLine, ...]  # and what was
-
-
-@dataclass(frozen=True, slots=True)
-class RepairLine:
-    """What may have been done at the part, and what can be said of it now."""
-
-    id: str
-    words: str
-    outcomes: tuple[str, ...]  # cured, not-cured, not-tried
-
-
-@dataclass(frozen=True, slots=True)
-class WorkSheet:
-    """The way in to the target and the way back out."""
-
-    target: str
-    target_words: str
-    steps_in: tuple[StepLine, ...]
-    steps_out: tuple[StepLine, ...]
-    tools: tuple[str, ...]
-    minutes_in: float
-    minutes_out: float
-    proven: bool
-    current: StepLine | None  # the next step to tick, in or out
-    work_between: str  # what is done at the target before the way out
-    on_the_tray: int  # fasteners out of the machine now
-    repairs: tuple[RepairLine, ...]  # that are done at the target
-    torque_unit: str  # the shop's own
-    found: tuple[FoundLine, ...] = ()  # at its steps, on this machine or one like it
 
 
 @dataclass(frozen=True, slots=True)

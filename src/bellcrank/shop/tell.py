@@ -8,7 +8,8 @@ from bellcrank.diagnosis.network import NOT_LISTED_WORDS
 from bellcrank.knowledge.assembly import Operation
 from bellcrank.knowledge.model import Check, Pack
 from bellcrank.shop.records import CAPTURED, MODELLED, RECORDED
-from bellcrank.shop.storage.events import KeptEvent
+from bellcrank.shop.storage.events import KeptEvent, targets_of
+from bellcrank.shop.words import part_words
 
 OUTCOME_WORDS = {"cured": "it works", "not-cured": "still not right", "not-tried": "not tried yet"}
 
@@ -43,7 +44,7 @@ def _lesson(pack: Pack, body: Mapping[str, Any]) -> str:
 def _of_the_work(event: KeptEvent, pack: Pack) -> str:
     body = event.body
     if event.kind == "target":
-        return f"way in planned to the {body['target'].replace('-', ' ')}"
+        return f"way in planned to the {part_words(targets_of(body))}"
     if event.kind == "step":
         return _step(pack, body["direction"], body["operation"], bool(body["done"]))
     if event.kind == "torque":

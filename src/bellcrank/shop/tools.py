@@ -1,6 +1,6 @@
 """Which tools this shop has, and what is said of a step that takes one it has not."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -87,7 +87,7 @@ def lacking_line(lacking: Lacking | None, library: Library, terms: ToolTerms) ->
     price = sum((Decimal(one.price) for one in tools), Decimal(0))
     return LackingLine(
         tools=lacking.tools,
-        says=_says(tools, price, terms.currency),
+        says=f"Takes {_named(tools)}, not in this shop. {where_to_get(tools, terms)}",
         price=f"{price:.2f}",
         lend=all(one.lend for one in tools),
         saves_minutes=lacking.saves,
@@ -98,12 +98,16 @@ def lacking_line(lacking: Lacking | None, library: Library, terms: ToolTerms) ->
     )
 
 
-def _says(tools: Iterable[Tool], price: Decimal, currency: str) -> str:
-    named = list(tools)
-    *others, last = (one.words for one in named)
-    what = f"{', '.join(others)} and {last}" if others else last
-    get = "Borrow or hire, or buy from" if all(one.lend for one in named) else "Buy from"
-    return f"Takes {what}, not in this shop. {get} about {price:.0f} {currency}."
+def where_to_get(tools: Sequence[Tool], terms: ToolTerms) -> str:
+    """Say where tools that are not here come from, and what they cost about."""
+    price = sum((Decimal(one.price) for one in tools), Decimal(0))
+    get = "Borrow or hire, or buy from" if all(one.lend for one in tools) else "Buy from"
+    return f"{get} about {price:.0f} {terms.currency}."
+
+
+def _named(tools: Iterable[Tool]) -> str:
+    *others, last = (one.words for one in tools)
+    return f"{', '.join(others)} and {last}" if others else last
 
 
 def _worth(saves: float, price: Decimal, terms: ToolTerms) -> str:

@@ -1,14 +1,16 @@
 """How the numbers of a sheet are said: the same words on the page, in the terminal and on paper."""
 
+from collections.abc import Iterable
 from datetime import datetime
 from decimal import Decimal
 
 from bellcrank.both_systems import both_torques, both_windows
 from bellcrank.quote.currency import places_of
 from bellcrank.shop.price_sheet import ExpectedLine
-from bellcrank.shop.sheet import TorqueLine
+from bellcrank.shop.work_sheet import FastenerLine, GapLine, TorqueLine
 
 WORTH_TELLING = 0.05  # [-] chance that it ends without a cure
+MM_IN_INCH = 25.4  # exact, by definition of the inch
 SURE = 0.995  # [-] above it (and below its counterpart) a probability is not said in whole percents
 
 
@@ -32,6 +34,15 @@ def in_a_hundred(probability: float) -> str:
     return percent(probability).removesuffix(" %")
 
 
+def part_words(parts: Iterable[str]) -> str:
+    """Name parts one after the other.
+
+    >>> part_words(["flywheel-key", "blade"])
+    'flywheel key and the blade'
+    """
+    return " and the ".join(part.replace("-", " ") for part in parts)
+
+
 def minutes(value: float) -> str:
     """Say a time of work.
 
@@ -51,6 +62,24 @@ def torque_line(line: TorqueLine, unit: str = "N·m") -> str:
     source = f": {line.source}" if line.source not in ("", line.basis) else ""
     window = both_windows(line.low_nm, line.high_nm, unit)
     return f"{both_torques(line.target_nm, unit)}, window {window}{typed}, {line.basis}{source}"
+
+
+def rounds_of(line: FastenerLine, unit: str = "N·m") -> tuple[str, ...]:
+    """Say the torque of each round a group is tightened in; none where one round does."""
+    torque = line.torque
+    return tuple(both_torques(share * torque.target_nm, unit) for share in line.fastener.stages) if torque else ()
+
+
+def gap_words(line: GapLine) -> str:
+    """Say a gap in millimetres and thousandths of an inch, as feelers are marked.
+
+    >>> gap_words(GapLine("coil to magnet", 0.25, 0.25, "guess", "")), gap_words(GapLine("", 0.1, 0.15, "guess", ""))
+    ('0.25 mm (0.010 in)', '0.10 to 0.15 mm (0.004 to 0.006 in)')
+    """
+    low, high = line.low_mm, line.high_mm
+    if low == high:
+        return f"{low:.2f} mm ({low / MM_IN_INCH:.3f} in)"
+    return f"{low:.2f} to {high:.2f} mm ({low / MM_IN_INCH:.3f} to {high / MM_IN_INCH:.3f} in)"
 
 
 def money(amount: Decimal, currency: str) -> str:

@@ -7,12 +7,15 @@ from bellcrank.knowledge.assembly import Assembly, Operation
 from bellcrank.shop.machine_model import assemblies_for
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import ON_THE_BENCH, RECORDED, JobRecord, read_record, record, refuse_when_gone
-from bellcrank.shop.storage.events import add_event
+from bellcrank.shop.storage.events import add_event, targets_of
 from bellcrank.shop.storage.jobs import read_job, write_state
 from bellcrank.shop.storage.things import KeptTorque, add_torque
 from bellcrank.shop.texts import clean_line
 from bellcrank.shop.unit_slips import refuse_a_slip
 from bellcrank.sources import Basis
+from bellcrank.teardown.changeover import UPRIGHT
+from bellcrank.teardown.safety import made_safe
+from bellcrank.teardown.steps import PlannedStep, step_in
 from bellcrank.teardown.way_in import way_in
 from bellcrank.units import read_positive, to_si
 
@@ -28,15 +31,24 @@ class Way:
     """The planned way of a job: operations in order, how the machine lies, and what is ticked."""
 
     assembly: Assembly
-    target: str
+    targets: tuple[str, ...]
     order: tuple[str, ...]  # operations on the way in; the way out is the reverse
     lies: dict[str, str]  # operation -> how the machine lies for it
     done: frozenset[tuple[str, str]]  # direction and operation
-    proven: bool
+    gap: float  # by how much the way in may be longer than the shortest [min]
 
     def operation(self, name: str) -> Operation:
         """Give an operation of this way."""
         return next(one for one in self.assembly.operations if one.id == name)
+
+    @property
+    def steps(self) -> tuple[PlannedStep, ...]:
+        """The steps of the way in, in order."""
+        before = (UPRIGHT, *(self.lies[name] for name in self.order))
+        return tuple(
+            step_in(self.operation(name), self.lies[name], turned=self.lies[name] != lay)
+            for name, lay in zip(self.order, before, strict=False)
+        )
 
     @property
     def off(self) -> tuple[str, ...]:
@@ -57,6 +69,7 @@ def way_of(job: JobRecord, assemblies: tuple[Assembly, ...]) -> Way | None:
     assembly = next((one for one in assemblies if one.id == chosen.body["assembly"]), None)
     if assembly is None:
         return None
+    assembly = made_safe(assembly)
     done = {(IN, name) for name in chosen.body["off"]}
     for event in job.standing("step"):
         if event.id > chosen.id:
@@ -64,7 +77,7 @@ def way_of(job: JobRecord, assemblies: tuple[Assembly, ...]) -> Way | None:
             (done.add if event.body["done"] else done.discard)(tick_of)
     order = tuple(name for name, _ in chosen.body["steps"])
     lies = dict(chosen.body["steps"])
-    return Way(assembly, chosen.body["target"], order, lies, frozenset(done), bool(chosen.body["proven"]))
+    return Way(assembly, targets_of(chosen.body), order, lies, frozenset(done), float(chosen.body.get("gap", 0.0)))
 
 
 def way_for(shop: Shop, job: JobRecord) -> Way | None:
@@ -73,31 +86,43 @@ def way_for(shop: Shop, job: JobRecord) -> Way | None:
     return way_of(job, assemblies_for(shop, job)) if on_its_way else None
 
 
-def choose_target(shop: Shop, number: int, target: str, by: str = "") -> int:
-    """Plan the way in to a part, going on from what is off already."""
+def choose_target(shop: Shop, number: int, *targets: str, also: bool = False, by: str = "") -> int:
+    """Plan the way in to one part or several, going on from what is off already; ``also`` keeps those of the way."""
     job = read_record(shop, number)
     assemblies = assemblies_for(shop, job)
-    if not assemblies:
-        raise NotFound(NO_STEPS_YET, "target")
-    assembly = next((one for one in assemblies if target in one.targets), None)
-    if assembly is None:
-        known = ", ".join(part for one in assemblies for part in one.targets)
-        raise NotFound(f"There is no way in to “{target}” on this kind of machine. There is one to: {known}.", "target")
     before = way_of(job, assemblies)
+    if also and before:
+        targets = (*before.targets, *targets)
+    targets = tuple(dict.fromkeys(targets))
+    assembly = assembly_with(assemblies, targets)
     off = before.off if before else ()
     lies = {name: before.lies[name] for name in off} if before else {}
     lying = lies[off[-1]] if off else "upright"
-    plan = way_in(assembly, (target,), already_done=frozenset(off), lies=lying)
+    plan = way_in(assembly, targets, already_done=frozenset(off), lies=lying)
     steps = [[name, lies[name]] for name in off]
     steps.extend([step.operation.id, step.orientation] for step in plan.steps)
     body: dict[str, object] = {
         "assembly": assembly.id,
-        "target": target,
+        "targets": list(targets),
         "steps": steps,
         "off": list(off),
-        "proven": plan.proven,
+        "gap": plan.minutes - plan.bound,
     }
     return record(shop, number, "target", body, by=by)
+
+
+def assembly_with(assemblies: tuple[Assembly, ...], targets: tuple[str, ...]) -> Assembly:
+    """Give the assembly all the targets are parts of."""
+    if not assemblies:
+        raise NotFound(NO_STEPS_YET, "target")
+    holding = next((one for one in assemblies if targets and set(targets) <= one.targets.keys()), None)
+    if holding is not None:
+        return holding
+    parts = [part for one in assemblies for part in one.targets]
+    unknown = next((one for one in targets if one not in parts), "")
+    raise NotFound(
+        f"There is no way in to “{unknown}” on this kind of machine. There is one to: {', '.join(parts)}.", "target"
+    )
 
 
 def tick(shop: Shop, number: int, direction: str, operation: str, *, done: bool, by: str = "") -> int:

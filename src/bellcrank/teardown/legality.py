@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 
 from bellcrank.knowledge.assembly import Assembly, Fastener, Operation
 from bellcrank.teardown.changeover import HAND
+from bellcrank.teardown.model_problems import circle_problems, outline_problems, step_problems
 
 PLUG_LEAD = "plug-lead"  # the part whose step makes an engine safe to turn
 KINDS = ("unfasten", "disconnect", "remove", "swing-aside", "make-safe")
@@ -54,11 +55,16 @@ def assembly_problems(assembly: Assembly) -> list[str]:
     names = [operation.id for operation in assembly.operations]
     found = [f"“{name}” stands twice" for name in sorted({name for name in names if names.count(name) > 1})]
     found.extend(_unknown_needs(assembly))
-    found.extend(f"“{name}” can never be done" for name in sorted(set(names) - _reachable(assembly)))
-    found.extend(_target_problems(assembly))
+    never = frozenset(names) - _reachable(assembly)
+    found.extend(f"“{name}” can never be done" for name in sorted(never))
+    found.extend(circle_problems(assembly, never))
+    found.extend(_target_problems(assembly, never))
     found.extend(_lead_problems(assembly))
+    found.extend(_method_problems(assembly))
+    found.extend(outline_problems(assembly))
     for operation in assembly.operations:
         found.extend(_operation_problems(operation))
+        found.extend(f"“{operation.id}” {words}" for words in step_problems(operation, assembly.lying))
     fasteners = [fastener.id for operation in assembly.operations for fastener in operation.fasteners]
     found.extend(f"fastener “{name}” stands twice" for name in sorted({n for n in fasteners if fasteners.count(n) > 1}))
     return found
@@ -67,17 +73,22 @@ def assembly_problems(assembly: Assembly) -> list[str]:
 def _unknown_needs(assembly: Assembly) -> Iterator[str]:
     names = {operation.id for operation in assembly.operations}
     for operation in assembly.operations:
-        for group in operation.needs:
-            yield from (f"“{operation.id}” needs “{name}”, which is no step" for name in group if name not in names)
+        groups = (*operation.needs, *(group for method in operation.methods for group in method.needs))
+        named = dict.fromkeys(name for group in groups for name in group)
+        yield from (f"“{operation.id}” needs “{name}”, which is no step" for name in named if name not in names)
+        if not all(groups):
+            yield f"“{operation.id}” needs one of none; leave the empty group out"
 
 
-def _target_problems(assembly: Assembly) -> Iterator[str]:
+def _target_problems(assembly: Assembly, never: frozenset[str]) -> Iterator[str]:
     operations = {operation.id: operation for operation in assembly.operations}
     for part, name in assembly.targets.items():
         if name not in operations:
             yield f"target “{part}” is freed by “{name}”, which is no step"
-        elif operations[name].part != part:
+        elif part not in (operations[name].part, *(one.id for one in operations[name].fasteners)):
             yield f"target “{part}” is freed by “{name}”, which frees “{operations[name].part}”"
+        elif name in never:
+            yield f"target “{part}” can never be reached"
 
 
 def _lead_problems(assembly: Assembly) -> Iterator[str]:
@@ -86,6 +97,18 @@ def _lead_problems(assembly: Assembly) -> Iterator[str]:
         yield f"no step takes the “{PLUG_LEAD}” off"
         return
     yield from (f"“{name}” can be done with the plug lead on" for name in sorted(_reachable(assembly, without=leads)))
+
+
+def _method_problems(assembly: Assembly) -> Iterator[str]:
+    """Hold every other way of a step against the same rules: reachable, and never with the plug lead on."""
+    leads = _lead_steps(assembly)
+    in_reach, with_lead_on = _reachable(assembly), _reachable(assembly, without=leads)
+    for operation in assembly.operations:
+        for method in operation.methods:
+            if not all(in_reach.intersection(group) for group in method.needs):
+                yield f"“{operation.id}” by “{method.id}” can never be done"
+            if operation.id not in leads and all(with_lead_on.intersection(group) for group in method.needs):
+                yield f"“{operation.id}” by “{method.id}” can be done with the plug lead on"
 
 
 def _operation_problems(operation: Operation) -> Iterator[str]:

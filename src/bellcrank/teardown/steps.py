@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from bellcrank.knowledge.assembly import Assembly, Fastener, Operation
-from bellcrank.teardown.changeover import HAND
+from bellcrank.teardown.changeover import HAND, UPRIGHT, Changeover
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +55,33 @@ class WayOut:
 def turn_words(assembly: Assembly, lies: str) -> str:
     """Say how the machine is brought to lie so."""
     return assembly.lying.get(lies, f"Turn it to lie {lies}.")
+
+
+def step_in(operation: Operation, lies: str, *, turned: bool) -> PlannedStep:
+    """Make a step of the way in, done while the machine lies so."""
+    return PlannedStep(
+        operation=operation,
+        words=operation.do,
+        tool=operation.tool,
+        minutes=operation.in_minutes,
+        orientation=lies,
+        turn_first=turned,
+        fasteners=operation.fasteners,
+        hazards=operation.hazards,
+        checks=(),
+    )
+
+
+def minutes_of(steps: Iterable[PlannedStep], changeover: Changeover, lies: str = UPRIGHT) -> float:
+    """Add up the steps, the changes of tool between them and the turning of the machine. [min]"""
+    planned = tuple(steps)
+    turns = changeover.turns_between({lies, *(step.orientation for step in planned)})
+    minutes, held = 0.0, ""
+    for step in planned:
+        minutes += step.minutes + changeover.tool(held, step.tool) + turns[lies, step.orientation]
+        held = held if step.tool == HAND else step.tool
+        lies = step.orientation
+    return minutes
 
 
 def tools_in_order(tools: Iterable[str]) -> tuple[str, ...]:

@@ -5,6 +5,7 @@ from bellcrank.knowledge.assembly import Assembly, Operation
 from bellcrank.teardown.changeover import UPRIGHT, Changeover, changeover_of
 from bellcrank.teardown.chart import chart
 from bellcrank.teardown.order import HAIR, WIDE, Errand, Order, errand, least_order, quick_order
+from bellcrank.teardown.safety import made_safe
 from bellcrank.teardown.steps import PlannedStep, WayIn, tools_in_order
 from bellcrank.teardown.what_comes_off import closed_sets, one_closed_set
 
@@ -25,6 +26,7 @@ def way_in(
 
     Past ``most_states`` the answer is the best found: ``proven`` is false and no sequence takes less than ``bound``.
     """
+    assembly = made_safe(assembly)
     operations = assembly.operations
     laid_out = chart(assembly, {one.id: one.tool for one in operations}, {one.id: one.in_minutes for one in operations})
     task = errand(laid_out, changeover or changeover_of(assembly), done=laid_out.set_of(already_done), lies=lies)

@@ -7,11 +7,13 @@ the cautions.
 
 from collections.abc import Mapping
 
+from bellcrank.errors import NotAllowedNow
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.knowledge.assembly import Assembly, Fastener, Operation
 from bellcrank.teardown.changeover import HAND, UPRIGHT, Changeover, changeover_of
 from bellcrank.teardown.chart import chart
 from bellcrank.teardown.order import HAIR, Errand, errand, least_changing
+from bellcrank.teardown.safety import lead_steps, made_safe
 from bellcrank.teardown.steps import PlannedStep, WayOut, tools_in_order
 
 TORQUE_WRENCH = "torque wrench"
@@ -31,6 +33,8 @@ def way_out(
 
     ``lies`` tells how the machine lay at each, ``known`` which fasteners somebody typed a torque for.
     """
+    assembly = made_safe(assembly)
+    off = _lead_first(assembly, off)
     operations = {operation.id: operation for operation in assembly.operations}
     back = _lying(off, lies or {})
     now = back[0][1] if back else UPRIGHT
@@ -54,6 +58,18 @@ def way_out(
         proven=work + changing - bound < HAIR,
         bound=bound,
     )
+
+
+def _lead_first(assembly: Assembly, off: tuple[str, ...]) -> tuple[str, ...]:
+    """Put the plug lead before all else that came off, so that it goes back last."""
+    leads = lead_steps(assembly)
+    turning = next((one.id for one in assembly.operations if one.id in off and one.turns_crank), None)
+    if turning is not None and not any(name in off for name in leads):
+        raise NotAllowedNow(
+            f"Step “{turning}” turns the engine and the plug lead is on. Take the plug lead off, tie it back and tick "
+            "that."
+        )
+    return (*(name for name in off if name in leads), *(name for name in off if name not in leads))
 
 
 def tool_back(operation: Operation, known: frozenset[str] = frozenset()) -> str:

@@ -32,6 +32,11 @@ class KeptEvent:
         return self.taken_back_at is None
 
 
+def targets_of(body: Mapping[str, Any]) -> tuple[str, ...]:
+    """Give the parts a planned way leads to; a way planned before there could be several names one."""
+    return tuple(body["targets"]) if "targets" in body else (body["target"],)
+
+
 def add_event(
     connection: Connection, job_id: int, kind: str, body: Mapping[str, Any], *, by: str, now: datetime
 ) -> int:

@@ -30,7 +30,8 @@ def steps_response(shop: Shop, number: int, wanted: tuple[str, int] | None, prob
 def target(number: JobNumber, shop: OpenShop, form: Form) -> Response:
     """Choose the part to get to."""
     by = read_settings(shop).mechanic
-    return act(shop, number, form, lambda: choose_target(shop, number, form.text("target"), by), "/steps")
+    also = form.text("also") == "yes"
+    return act(shop, number, form, lambda: choose_target(shop, number, form.text("target"), also=also, by=by), "/steps")
 
 
 @router.get("/jobs/{number}/steps")

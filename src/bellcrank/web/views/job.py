@@ -7,10 +7,11 @@ from bellcrank.knowledge.model import Pack
 from bellcrank.shop.cords import COUNTED_CHECK
 from bellcrank.shop.further import FurtherLine
 from bellcrank.shop.settings import Settings
-from bellcrank.shop.sheet import CauseLine, CautionLine, EventLine, JobSheet, NextLine, PhotoLine, WasLine
+from bellcrank.shop.sheet import CauseLine, EventLine, JobSheet, NextLine, PhotoLine, WasLine
 from bellcrank.shop.tool_sheet import LackingLine
 from bellcrank.shop.words import ahead_words, minutes, percent, when
 from bellcrank.shop.work import NO_STEPS_YET
+from bellcrank.shop.work_sheet import CautionLine
 from bellcrank.web.views.because import ChangesView, Share, changes_view, shares
 from bellcrank.web.views.choices import ChoiceView, outcome_choices
 from bellcrank.web.views.handback import ReleaseView, release_view

@@ -4,50 +4,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
-from bellcrank.both_systems import second_unit, show_torque, torque_window
 from bellcrank.shop.computed import joint_words
 from bellcrank.shop.rooms import ROOMS, STRIP
-from bellcrank.shop.sheet import CautionLine, FastenerLine, JobSheet, ReckonedLine, StepLine, WorkSheet
-from bellcrank.shop.words import counted, minutes
+from bellcrank.shop.sheet import JobSheet
+from bellcrank.shop.words import counted, gap_words, minutes
+from bellcrank.shop.work_sheet import CautionLine, FetchLine, ReckonedLine, StepLine, WorkSheet
 from bellcrank.web.views.choices import ChoiceView, outcome_choices
+from bellcrank.web.views.fasteners import FastenerView, fastener_view
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
-
-
-@dataclass(frozen=True, slots=True)
-class TorqueView:
-    """A torque, never alone: value, window, basis, source, what limits it."""
-
-    target: str
-    other: str
-    window: str
-    basis: str
-    source: str
-    governs: str
-    widen: str
-    typed: str
-    doubt: str
-
-
-@dataclass(frozen=True, slots=True)
-class FastenerView:
-    """A group of fasteners as laid out on the bench."""
-
-    id: str
-    words: str
-    count: str
-    drive: str
-    size: str
-    length: str
-    where: str
-    into: str
-    care: str
-    pattern: str
-    single_use: bool
-    safety_joint: bool
-    threaded: bool  # so that somebody may know a torque for it
-    torque: TorqueView | None
-    no_torque: str
-    by_hand: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +41,9 @@ class StepView:
     torques: tuple[str, ...]  # of its fasteners, each once
     cautions: tuple[CautionLine, ...]
     checks: tuple[str, ...]
+    hidden: tuple[str, ...]
+    renew: tuple[str, ...]
+    gaps: tuple[tuple[str, str, str, str], ...]  # where, how wide, basis, source
     done: bool
     reckoned: tuple[ReckonedView, ...]
     work_out: tuple[tuple[str, str], ...]  # numbers worth working out here, with their addresses
@@ -86,9 +53,10 @@ class StepView:
 class WorkView:
     """The whole way."""
 
-    target: str
+    targets: tuple[str, ...]
     target_words: str
     tools: tuple[str, ...]
+    lacking: tuple[FetchLine, ...]
     steps_in: tuple[StepView, ...]
     steps_out: tuple[StepView, ...]
     time_in: str
@@ -125,9 +93,10 @@ def work_view(number: int, work: WorkSheet, unit: str) -> WorkView:
     steps_out = tuple(_step(number, step, unit) for step in work.steps_out)
     done = sum(step.done for step in (*steps_in, *steps_out))
     return WorkView(
-        target=work.target,
+        targets=work.targets,
         target_words=work.target_words,
         tools=work.tools,
+        lacking=tuple(one for one in work.fetch if not one.here),
         steps_in=steps_in,
         steps_out=steps_out,
         time_in=minutes(work.minutes_in),
@@ -193,7 +162,10 @@ def _step(job: int, step: StepLine, unit: str) -> StepView:
         fasteners=fasteners,
         torques=tuple(dict.fromkeys(one.torque.target for one in fasteners if one.torque)),
         cautions=step.cautions,
-        checks=step.checks,
+        checks=(*step.checks, *step.free),
+        hidden=step.hidden,
+        renew=step.renew,
+        gaps=tuple((one.where, gap_words(one), one.basis, one.source) for one in step.gaps),
         done=step.done,
         reckoned=tuple(_reckoned(one, place) for one in step.reckoned),
         work_out=(*((ROOMS[key].words, _address(key, place)) for key in step.numbers), *_strips(step, place)),
@@ -222,42 +194,3 @@ def _reckoned(line: ReckonedLine, place: dict[str, str]) -> ReckonedView:
 
 def _address(room: str, said: dict[str, str]) -> str:
     return f"/numbers/{room}?{urlencode(said)}"
-
-
-def fastener_view(line: FastenerLine, unit: str) -> FastenerView:
-    """Lay out a group of fasteners."""
-    fastener = line.fastener
-    return FastenerView(
-        id=fastener.id,
-        words=fastener.words,
-        count=str(fastener.count),
-        drive=fastener.drive,
-        size=fastener.size,
-        length=f"{fastener.length_mm:.0f} mm long" if fastener.length_mm else "",
-        where=fastener.where,
-        into=fastener.into.replace("-", " "),
-        care=fastener.thread_care,
-        pattern=fastener.pattern,
-        single_use=fastener.single_use,
-        safety_joint=fastener.safety_joint,
-        threaded=bool(fastener.thread),
-        torque=_torque(line, unit),
-        no_torque=line.no_torque_words,
-        by_hand=line.by_hand,
-    )
-
-
-def _torque(line: FastenerLine, unit: str) -> TorqueView | None:
-    if line.torque is None:
-        return None
-    return TorqueView(
-        target=show_torque(line.torque.target_nm, unit),
-        other=show_torque(line.torque.target_nm, second_unit(line.torque.target_nm, unit)),
-        window=torque_window(line.torque.low_nm, line.torque.high_nm, unit),
-        basis=line.torque.basis,
-        source=line.torque.source,
-        governs=line.torque.governs,
-        widen=line.torque.widen,
-        typed=line.torque.typed,
-        doubt=line.torque.doubt,
-    )

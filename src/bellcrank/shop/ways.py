@@ -1,0 +1,55 @@
+"""The way in to parts of a kind of machine, planned without a job: what comes off, in which order, with which tools."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from bellcrank.shop.fill_work import fastener_line
+from bellcrank.shop.intake import pack_at_the_door
+from bellcrank.shop.premises import Shop
+from bellcrank.shop.settings import read_settings
+from bellcrank.shop.step_lines import fetch_lines, lines_in
+from bellcrank.shop.tools import tool_terms
+from bellcrank.shop.words import part_words
+from bellcrank.shop.work import assembly_with
+from bellcrank.shop.work_sheet import FetchLine, StepLine
+from bellcrank.teardown.way_in import way_in
+
+
+@dataclass(frozen=True, slots=True)
+class WayInSheet:
+    """The least-time way in to some parts of a kind of machine."""
+
+    kind: str
+    targets: tuple[str, ...]
+    target_words: str
+    steps: tuple[StepLine, ...]
+    minutes: float  # work and changeovers [min]
+    work_minutes: float
+    changeover_minutes: float
+    proven: bool  # no legal way in takes less
+    bound: float  # no legal way in takes less than this [min]
+    fetch: tuple[FetchLine, ...]
+    torque_unit: str
+
+
+def way_in_to(shop: Shop, kind: str, targets: Iterable[str]) -> WayInSheet:
+    """Plan the way in to parts of a kind of machine as this shop knows it."""
+    pack, library = pack_at_the_door(shop, kind), shop.library
+    named = tuple(dict.fromkeys(targets))
+    assembly = assembly_with(pack.assemblies, named)
+    plan = way_in(assembly, named)
+    unit = read_settings(shop).torque_unit
+    fasteners = {one.id: fastener_line(one, library, None, unit) for step in plan.steps for one in step.fasteners}
+    return WayInSheet(
+        kind=pack.kind,
+        targets=named,
+        target_words=part_words(named),
+        steps=lines_in(assembly, plan.steps, fasteners, library.hazards),
+        minutes=plan.minutes,
+        work_minutes=plan.work_minutes,
+        changeover_minutes=plan.changeover_minutes,
+        proven=plan.proven,
+        bound=plan.bound,
+        fetch=fetch_lines(plan.tools, library.tools, tool_terms(shop)),
+        torque_unit=unit,
+    )

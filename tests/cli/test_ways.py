@@ -1,0 +1,49 @@
+"""``bellcrank way-in`` and ``way-out``."""
+
+import json
+
+
+def test_a_way_in_needs_no_job_and_says_whether_a_shorter_one_may_exist(run):
+    told = json.loads(run("way-in", "walk-behind-mower", "--to", "key", "--json").out)
+    assert told["steps"][0]["do"].startswith("Pull the plug lead off")
+    assert {"do", "part", "tool", "minutes", "fasteners", "cautions"} <= told["steps"][-1].keys()
+    assert told["steps"][-1]["part"] == "key"
+    assert told["proven"] is (told["minutes"] - told["bound"] < 1e-9)
+    work = sum(step["minutes"] for step in told["steps"])
+    assert abs(told["work_minutes"] + told["changeover_minutes"] - told["minutes"]) < 1e-9
+    assert abs(work - told["work_minutes"]) < 1e-9
+
+
+def test_two_parts_are_got_at_on_one_way(run):
+    told = json.loads(run("way-in", "walk-behind-mower", "--to", "key", "--to", "blade", "--json").out)
+    parts = [step["part"] for step in told["steps"]]
+    assert {"key", "blade"} <= set(parts)
+    assert parts.count("plug-lead") == 1
+
+
+def test_a_tool_that_is_not_here_is_said_before_anything_is_opened(run):
+    run("tools", "--lacking", "flywheel puller")
+    told = run("way-in", "walk-behind-mower", "--to", "key").out
+    assert told.index("not in this shop: flywheel puller. Borrow or hire") < told.index("Pull the plug lead off")
+    fetch = json.loads(run("way-in", "walk-behind-mower", "--to", "key", "--json").out)["fetch"]
+    assert (fetch[0]["tool"], fetch[0]["here"]) == ("flywheel puller", False)
+    assert all(one["here"] for one in fetch[1:])
+
+
+def test_a_part_and_a_kind_nobody_knows_are_refused_with_those_there_are(refused):
+    assert "no way in to “gearbox”" in refused("way-in", "walk-behind-mower", "--to", "gearbox")
+    assert "There is no kind of machine “boat”" in refused("way-in", "boat", "--to", "key")
+
+
+def test_the_way_back_has_a_torque_and_counts_the_tray(run):
+    run("take-in", "kicks back")
+    run("steps", "201", "--to", "key")
+    told = json.loads(run("way-out", "201", "--json").out)
+    assert told["steps"][-1]["part"] == "plug-lead"
+    assert told["on_the_tray"] == 0
+    assert any(one["torque"] for step in told["steps"] for one in step["fasteners"])
+
+
+def test_a_job_without_a_way_in_is_told_how_to_get_one(run, refused):
+    run("take-in", "kicks back")
+    assert "Choose a part with: bellcrank steps 201 --to PART" in refused("way-out", "201")
