@@ -79,9 +79,10 @@ def like(machine: KeptMachine) -> LikeThis:
     return LikeThis(machine.kind, machine.maker.casefold(), machine.model.casefold())
 
 
-def like_words(shop: Shop, machine: KeptMachine) -> str:
-    """Name the machines like this one."""
-    named = " ".join(part for part in (machine.maker, machine.model) if part)
+def like_words(shop: Shop, machine: KeptMachine, kept: LikeThis | None = None) -> str:
+    """Name the machines like this one, or those something is kept for."""
+    of_all = kept is not None and kept.of_all
+    named = "" if of_all else " ".join(part for part in (machine.maker, machine.model) if part)
     return f"every {named or re.split('[,:]', shop.library.packs[machine.kind].words)[0]}"
 
 
@@ -123,16 +124,23 @@ def model_from(kept: KeptModel) -> Assembly:
 
 
 def _step(body: Mapping[str, Any]) -> RecordedStep:
-    plain = {name: value for name, value in body.items() if name not in ("needs", "fasteners", "basis")}
-    fasteners = tuple(RecordedFastener(**one) for one in body["fasteners"])
-    return RecordedStep(**plain, needs=tuple(body["needs"]), fasteners=fasteners)
+    return RecordedStep(
+        id=body["id"],
+        do=body["do"],
+        part=body["part"],
+        tool=body["tool"],
+        aside=body["aside"],
+        lies=body["lies"],
+        minutes=float(body["minutes"]),
+        needs=tuple(body["needs"]),
+        fasteners=tuple(RecordedFastener(**one) for one in body["fasteners"]),
+    )
 
 
 def _read(shop: Shop, machine: KeptMachine) -> Known:
     with shop.storage.reading() as connection:
         kept = [one for one in read_own_models(connection, machine.kind) if one.stands and _is_like(one.like, machine)]
-        events = [event for event in read_events_of_machine(connection, machine) if event.stands]
-    own = [event for event in events if event.kind == CAPTURED]
+        own = [event for event in read_events_of_machine(connection, machine, CAPTURED) if event.stands]
     here = {event.id for event in own}
     shared = [one for one in kept if one.what == CAPTURED and one.event_id not in here]
     recorded = sorted((one for one in kept if one.what == RECORDED), key=lambda one: (one.like.of_all, -one.id))

@@ -22,7 +22,7 @@ WORK = frozenset(
     {"found", "repaired", "step", "torque", "proof", CAPTURED, RECORDED}
 )  # what puts a machine on the bench
 TAPPED = frozenset(
-    {"complaint", "found", "repaired", "target", "step", "proof", "reckoned", CAPTURED, LESSON}
+    {"complaint", "found", "repaired", "target", "step", "proof", "reckoned", CAPTURED, MODELLED, LESSON}
 )  # tapped twice, it is meant once
 
 

@@ -4,10 +4,10 @@ from dataclasses import dataclass
 
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
 from bellcrank.knowledge.assembly import Assembly, Operation
-from bellcrank.shop.machine_model import assemblies_for
+from bellcrank.shop.machine_model import assemblies_for, recorded_steps, recording_name
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import ON_THE_BENCH, RECORDED, JobRecord, read_record, record, refuse_when_gone
-from bellcrank.shop.storage.events import add_event, targets_of
+from bellcrank.shop.storage.events import KeptEvent, add_event, targets_of
 from bellcrank.shop.storage.jobs import read_job, write_state
 from bellcrank.shop.storage.things import KeptTorque, add_torque
 from bellcrank.shop.texts import clean_line
@@ -64,6 +64,8 @@ class Way:
 def way_of(job: JobRecord, assemblies: tuple[Assembly, ...]) -> Way | None:
     """Give the way a job is on: the last target chosen, with the ticks since."""
     chosen = next(reversed(list(job.standing("target"))), None)
+    if _is_recorded(job, chosen):
+        return _recorded_way(job, assemblies, chosen)
     if chosen is None:
         return None
     assembly = next((one for one in assemblies if one.id == chosen.body["assembly"]), None)
@@ -78,6 +80,28 @@ def way_of(job: JobRecord, assemblies: tuple[Assembly, ...]) -> Way | None:
     order = tuple(name for name, _ in chosen.body["steps"])
     lies = dict(chosen.body["steps"])
     return Way(assembly, targets_of(chosen.body), order, lies, frozenset(done), float(chosen.body.get("gap", 0.0)))
+
+
+def _is_recorded(job: JobRecord, chosen: KeptEvent | None) -> bool:
+    """Whether the way is the one that is recorded on the job: its last step came after the last target."""
+    last = next(reversed(list(job.standing(RECORDED))), None)
+    if last is None or chosen is None:
+        return last is not None
+    return last.id > chosen.id or chosen.body["assembly"] == recording_name(job.job.number)
+
+
+def _recorded_way(job: JobRecord, assemblies: tuple[Assembly, ...], chosen: KeptEvent | None) -> Way:
+    """Give the way that is recorded: every step was done when it was recorded."""
+    assembly = next(one for one in assemblies if one.id == recording_name(job.job.number))
+    lies = {step.id: step.lies for step in recorded_steps(job)}
+    done = {(IN, name) for name in lies}
+    for event in job.standing("step"):
+        if event.body["operation"] in lies:
+            tick_of = (event.body["direction"], event.body["operation"])
+            (done.add if event.body["done"] else done.discard)(tick_of)
+    of_it = chosen is not None and chosen.body["assembly"] == assembly.id
+    targets = targets_of(chosen.body) if chosen is not None and of_it else (assembly.operations[-1].part,)
+    return Way(made_safe(assembly), targets, tuple(lies), lies, frozenset(done), 0.0)
 
 
 def way_for(shop: Shop, job: JobRecord) -> Way | None:
@@ -96,6 +120,12 @@ def choose_target(shop: Shop, number: int, *targets: str, also: bool = False, by
     targets = tuple(dict.fromkeys(targets))
     assembly = assembly_with(assemblies, targets)
     off = before.off if before else ()
+    if before and off and before.assembly.id != assembly.id:
+        raise NotAllowedNow(
+            f"{len(off)} steps of “{before.assembly.words}” are still off, and this part is not on it. Put them back "
+            "or take their ticks off first.",
+            "target",
+        )
     lies = {name: before.lies[name] for name in off} if before else {}
     lying = lies[off[-1]] if off else "upright"
     plan = way_in(assembly, targets, already_done=frozenset(off), lies=lying)

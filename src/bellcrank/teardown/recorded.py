@@ -107,6 +107,7 @@ def recorded_assembly(name: str, words: str, steps: Sequence[RecordedStep]) -> A
         words=words,
         operations=tuple(_operation(step) for step in steps),
         targets={part_name(step.part, step.id): step.id for step in steps},
+        lying={step.lies: f"Turn it to lie {step.lies}." for step in steps if step.lies != UPRIGHT},
         origin=OWN,
     )
 

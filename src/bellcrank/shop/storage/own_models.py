@@ -9,7 +9,7 @@ from typing import Any
 from sqlalchemy import Connection, func, insert, select, update
 
 from bellcrank.shop.storage.engine import add_row
-from bellcrank.shop.storage.events import KeptEvent, read_events
+from bellcrank.shop.storage.events import KeptEvent, kept_events
 from bellcrank.shop.storage.jobs import KeptMachine
 from bellcrank.shop.storage.tables import event, job, machine, own_model
 from bellcrank.shop.texts import clean_line
@@ -107,11 +107,11 @@ def mark_own_model_taken_back(connection: Connection, model_id: int, *, by: str,
     connection.execute(update(own_model).where(own_model.c.id == model_id).values(taken_back_at=now, taken_back_by=who))
 
 
-def read_events_of_machine(connection: Connection, one: KeptMachine) -> tuple[KeptEvent, ...]:
-    """Read the events of all jobs of a machine: one that comes in again is known by its serial number."""
+def read_events_of_machine(connection: Connection, one: KeptMachine, kind: str) -> tuple[KeptEvent, ...]:
+    """Read the events of a kind of all jobs of a machine: one that comes in again is known by its serial number."""
     same = machine.c.id == one.id
     if one.serial:
         alike = (machine.c.kind == one.kind) & (func.lower(machine.c.serial) == func.lower(one.serial))
         same |= alike & (func.lower(machine.c.maker) == func.lower(one.maker))
-    jobs = connection.execute(select(job.c.id).select_from(job.join(machine)).where(same)).scalars()
-    return read_events(connection, *jobs)
+    of_it = select(event).select_from(event.join(job).join(machine)).where(same, event.c.kind == kind)
+    return kept_events(connection.execute(of_it.order_by(event.c.id)))
