@@ -5,7 +5,7 @@ from dataclasses import asdict
 from bellcrank.errors import NotAllowedNow, NotFound
 from bellcrank.knowledge.assembly import Operation
 from bellcrank.shop.captured_typed import Typed, read_typed
-from bellcrank.shop.machine_model import drawn_for, found_on, like, like_words
+from bellcrank.shop.machine_model import assemblies_for, drawn_for, found_on, like, like_words
 from bellcrank.shop.photos import add_photo, check_photo
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import CAPTURED, JobRecord, append, read_record, record_in
@@ -19,7 +19,8 @@ def capture(shop: Shop, number: int, typed: Typed, by: str = "") -> int:
     if typed.for_all and typed.what == MISSING:
         raise NotAllowedNow("What is missing, is missing on this machine only. Keep it for this machine.", "for_all")
     job = read_record(shop, number)
-    told = read_typed(typed, step_at(shop, job, typed.at), [one.captured for one in found_on(shop, job)])
+    at = typed.at or _step_with(shop, job, typed.fastener)
+    told = read_typed(typed, step_at(shop, job, at), [one.captured for one in found_on(shop, job)])
     keeps = f"; kept for {like_words(shop, job.job.machine)}" if typed.for_all else ""
     body = {**asdict(told.captured), "said": f"{told.said}{keeps}"}
     now = shop.now()
@@ -36,6 +37,16 @@ def capture_photo(shop: Shop, number: int, at: str, file_name: str, data: bytes,
     check_photo(file_name, data)
     step = step_at(shop, read_record(shop, number), at)
     return add_photo(shop, number, file_name, data, by, operation=step.id)
+
+
+def _step_with(shop: Shop, job: JobRecord, fastener: str) -> str:
+    """Name the step that undoes a fastener, "" when none is named or none does."""
+    named = (step.id for one in assemblies_for(shop, job) for step in one.operations if fastener in _names(step))
+    return next(named, "") if fastener else ""
+
+
+def _names(step: Operation) -> tuple[str, ...]:
+    return tuple(one.id for one in step.fasteners)
 
 
 def step_at(shop: Shop, job: JobRecord, at: str) -> Operation:

@@ -9,13 +9,12 @@ from bellcrank.diagnosis.belief import is_cured
 from bellcrank.handback.proofs import Status
 from bellcrank.knowledge.model import Pack
 from bellcrank.shop.bench_sheet import BenchLine, BenchSheet
-from bellcrank.shop.captured_sheet import FoundLine
 from bellcrank.shop.fill_causes import caution_lines
 from bellcrank.shop.fill_price import price_sheet, with_range
 from bellcrank.shop.fill_work import KeptForWork, work_sheet
 from bellcrank.shop.findings import open_to_take_back
 from bellcrank.shop.hand import PersonHand, hand_in
-from bellcrank.shop.machine_model import found_on, pack_for
+from bellcrank.shop.machine_model import found_of, pack_for
 from bellcrank.shop.packs import compiled_now, pack_now, usual_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.reckoned import reckoned_lines
@@ -88,21 +87,7 @@ def _work(shop: Shop, job: JobRecord, kept: KeptForWork, torque_unit: str) -> Wo
         if one.target in way.targets
     )
     work = work_sheet(way, shop.library, kept, _between(way, pack), repairs, torque_unit)
-    return replace(work, found=_found(shop, job))
-
-
-def _found(shop: Shop, job: JobRecord) -> tuple[FoundLine, ...]:
-    """Give what was found at the steps; what is found on this job is taken back here."""
-    return tuple(
-        FoundLine(
-            operation=one.captured.operation,
-            what=one.captured.what,
-            fastener=one.captured.fastener,
-            words=one.said,
-            entry=one.event if one.job_id == job.job.id else 0,
-        )
-        for one in found_on(shop, job)
-    )
+    return replace(work, found=found_of(shop, job))
 
 
 def _between(way: Way, pack: Pack) -> str:

@@ -12,6 +12,7 @@ from typing import Any
 from bellcrank.knowledge.assembly import Assembly
 from bellcrank.knowledge.assembly_text import assembly
 from bellcrank.knowledge.model import Pack
+from bellcrank.shop.captured_sheet import FoundLine
 from bellcrank.shop.packs import pack_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import CAPTURED, RECORDED, JobRecord
@@ -64,6 +65,20 @@ def found_on(shop: Shop, job: JobRecord) -> tuple[Found, ...]:
     return _holding(known_of(shop, job.job.machine), job)
 
 
+def found_of(shop: Shop, job: JobRecord) -> tuple[FoundLine, ...]:
+    """Give what was found as it is shown at the steps; what is from this job is taken back by its entry."""
+    return tuple(
+        FoundLine(
+            operation=one.captured.operation,
+            what=one.captured.what,
+            fastener=one.captured.fastener,
+            words=one.said,
+            entry=one.event if one.job_id == job.job.id else 0,
+        )
+        for one in found_on(shop, job)
+    )
+
+
 def pack_for(shop: Shop, job: JobRecord) -> Pack:
     """Give the pack of a job's kind of machine with the assemblies of this machine."""
     return replace(pack_now(shop, job.job.machine.kind), assemblies=assemblies_for(shop, job))
@@ -76,7 +91,7 @@ def known_of(shop: Shop, machine: KeptMachine) -> Known:
 
 def like(machine: KeptMachine) -> LikeThis:
     """Give which machines are like this one: of the same maker and model where these were typed, else of the kind."""
-    return LikeThis(machine.kind, machine.maker.casefold(), machine.model.casefold())
+    return LikeThis(machine.kind, machine.maker, machine.model)
 
 
 def like_words(shop: Shop, machine: KeptMachine, kept: LikeThis | None = None) -> str:
@@ -154,7 +169,8 @@ def _read(shop: Shop, machine: KeptMachine) -> Known:
 
 
 def _is_like(kept: LikeThis, machine: KeptMachine) -> bool:
-    return kept.of_all or kept == like(machine)
+    named = (kept.maker.casefold(), kept.model.casefold())
+    return kept.of_all or named == (machine.maker.casefold(), machine.model.casefold())
 
 
 def _holding(known: Known, job: JobRecord) -> tuple[Found, ...]:

@@ -1,20 +1,26 @@
 """A machine nobody drew up, recorded while it is taken apart: at once the way of its job, and a model to be kept."""
 
-from dataclasses import asdict
+from collections.abc import Sequence
+from dataclasses import asdict, replace
 
 from bellcrank.errors import NotAllowedNow
 from bellcrank.knowledge.assembly import Assembly
 from bellcrank.knowledge.assembly_tables import assembly_tables
+from bellcrank.shop.captured import capture, capture_photo
+from bellcrank.shop.captured_typed import Typed
 from bellcrank.shop.machine_model import like, like_words, recorded_steps, recording_name, recording_of
+from bellcrank.shop.photos import check_photo
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.recording_typed import StepTyped, plausible_minutes, read_step
 from bellcrank.shop.records import MODELLED, RECORDED, JobRecord, append, read_record, record_in, refuse_when_gone
 from bellcrank.shop.storage.own_models import LikeThis, add_own_model
 from bellcrank.shop.texts import clean_line
 from bellcrank.shop.work import IN, OUT, way_for
+from bellcrank.teardown.as_found import NOTE
 from bellcrank.teardown.legality import assembly_problems
 from bellcrank.teardown.recorded import RecordedStep, lead_off, step_name
 
+Photo = tuple[str, bytes]  # its file's name and what is in it
 LEAD_FIRST = "First the plug lead: pull it off, tie it back, and say so. Nothing is recorded before."
 
 
@@ -55,6 +61,21 @@ def record_step(shop: Shop, number: int, typed: StepTyped, by: str = "") -> int:
         return append(connection, job.job, RECORDED, _body(step, guessed=guessed), by=by, now=now)
 
 
+def record_step_with(
+    shop: Shop, number: int, typed: StepTyped, *, note: str = "", photos: Sequence[Photo] = (), by: str = ""
+) -> int:
+    """Record a step with a note and photos taken at it; a file that is no picture is refused before all."""
+    for name, data in photos:
+        check_photo(name, data)
+    event_id = record_step(shop, number, typed, by)
+    at = recorded_steps(read_record(shop, number))[-1].id
+    if note.strip():
+        capture(shop, number, Typed(NOTE, at=at, words=note), by)
+    for name, data in photos:
+        capture_photo(shop, number, at, name, data, by)
+    return event_id
+
+
 def keep_as_model(shop: Shop, number: int, words: str = "", *, every_kind: bool = False, by: str = "") -> int:
     """Keep what was recorded as the shop's own model of machines like this one and give the id of its entry.
 
@@ -66,11 +87,10 @@ def keep_as_model(shop: Shop, number: int, words: str = "", *, every_kind: bool 
         kept = like(job.job.machine)
         if every_kind:
             kept = LikeThis(kept.kind, "", "")
-        said = clean_line(words, "What it is called", field="words") or like_words(shop, job.job.machine, kept)
-        model = _sound(job, said)
-        body: dict[str, object] = {
-            "said": f"kept as the model of {like_words(shop, job.job.machine, kept)}: {len(model.operations)} steps"
-        }
+        for_them = like_words(shop, job.job.machine, kept)
+        said = clean_line(words, "What it is called", field="words") or f"{for_them}, as recorded on job {number}"
+        model = replace(_sound(job), words=said)
+        body: dict[str, object] = {"said": f"kept as the model of {for_them}: {len(model.operations)} steps"}
         known = {event.id for event in job.events}
         event_id = append(connection, job.job, MODELLED, body, by=by, now=now)
         if event_id not in known:
@@ -83,7 +103,7 @@ def recording(shop: Shop, number: int) -> Assembly | None:
     return recording_of(read_record(shop, number))
 
 
-def _sound(job: JobRecord, words: str) -> Assembly:
+def _sound(job: JobRecord) -> Assembly:
     model = recording_of(job)
     if model is None or len(model.operations) < 2:
         raise NotAllowedNow("There is nothing to keep yet: record at least one step after the plug lead.")

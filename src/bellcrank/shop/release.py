@@ -22,6 +22,7 @@ from bellcrank.shop.records import (
     NOT_READY,
     READY,
     READY_WITH_NOTES,
+    RECORDED,
     JobRecord,
     pack_of,
     read_record,
@@ -81,9 +82,11 @@ def touched_at(shop: Shop, job: JobRecord) -> dict[str, int]:
     repairs = {repair.id: repair.touches for repair in pack.repairs}
     steps = {one.id: one.touches for assembly in pack.assemblies for one in assembly.operations}
     touched: dict[str, int] = {}
-    for event in job.standing("repaired", "step"):
+    for event in job.standing("repaired", "step", RECORDED):
         if event.kind == "repaired":
             names = repairs.get(event.body["repair"], ())
+        elif event.kind == RECORDED:
+            names = steps.get(event.body["id"], ())
         else:
             names = steps.get(event.body["operation"], ()) if event.body["direction"] in (IN, OUT) else ()
         touched.update(dict.fromkeys(names, event.id))

@@ -93,7 +93,9 @@ def _is_recorded(job: JobRecord, chosen: KeptEvent | None) -> bool:
 def _recorded_way(job: JobRecord, assemblies: tuple[Assembly, ...], chosen: KeptEvent | None) -> Way:
     """Give the way that is recorded: every step was done when it was recorded."""
     assembly = next(one for one in assemblies if one.id == recording_name(job.job.number))
-    lies = {step.id: step.lies for step in recorded_steps(job)}
+    recorded = recorded_steps(job)
+    lies = {step.id: step.lies for step in recorded}
+    longest = sum(step.minutes for step in recorded)  # nothing was planned, so nothing shorter is ruled out
     done = {(IN, name) for name in lies}
     for event in job.standing("step"):
         if event.body["operation"] in lies:
@@ -101,7 +103,7 @@ def _recorded_way(job: JobRecord, assemblies: tuple[Assembly, ...], chosen: Kept
             (done.add if event.body["done"] else done.discard)(tick_of)
     of_it = chosen is not None and chosen.body["assembly"] == assembly.id
     targets = targets_of(chosen.body) if chosen is not None and of_it else (assembly.operations[-1].part,)
-    return Way(made_safe(assembly), targets, tuple(lies), lies, frozenset(done), 0.0)
+    return Way(made_safe(assembly), targets, tuple(lies), lies, frozenset(done), longest)
 
 
 def way_for(shop: Shop, job: JobRecord) -> Way | None:

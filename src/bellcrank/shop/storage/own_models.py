@@ -61,7 +61,7 @@ def add_own_model(
         model=like.model,
         what=what,
         words=words,
-        body=json.dumps(body, ensure_ascii=False, sort_keys=True),
+        body=json.dumps(body, ensure_ascii=False),  # in the order of the work
         event_id=event_id,
         taken_back_by="",
     )
