@@ -21,6 +21,12 @@ def test_two_parts_are_got_at_on_one_way(run):
     assert parts.count("plug-lead") == 1
 
 
+def test_a_fastener_may_be_named_for_what_it_holds(run):
+    told = json.loads(run("way-in", "walk-behind-mower", "--to", "flywheel-key", "--json").out)
+    assert told["targets"] == ["key"]
+    assert told["steps"][-1]["fasteners"][0]["fastener"]["id"] == "flywheel-key"
+
+
 def test_a_tool_that_is_not_here_is_said_before_anything_is_opened(run):
     run("tools", "--lacking", "flywheel puller")
     told = run("way-in", "walk-behind-mower", "--to", "key").out

@@ -182,3 +182,65 @@ def test_refuses_what_cannot_be_and_keeps_nothing(shop, on_the_way, typed, error
 def test_asks_for_a_step_where_none_is_next(shop, job):
     with pytest.raises(NotAllowedNow, match="No step is next"):
         capture(shop, job, Typed("note", words="dented"))
+
+
+CORRODED = Typed("condition", fastener="blade-bolt", condition="corroded")
+
+
+@pytest.fixture
+def to_the_blade(shop):
+    """Give a job on its way in to the blade, whose bolt comes out by impact where nothing speaks against it."""
+    number = take_in(shop, Story(**KITTIWAKE))
+    choose_target(shop, number, "blade")
+    assert "blade-blocked" not in steps_in(shop, number)
+    return number
+
+
+def steps_in(shop, number):
+    return [step.operation for step in job_sheet(shop, number).work.steps_in]
+
+
+def test_a_corroded_bolt_forbids_the_impact_wrench_and_the_way_in_is_planned_anew(shop, to_the_blade):
+    tick(shop, to_the_blade, "in", "lead-off", done=True)
+    capture(shop, to_the_blade, CORRODED)
+    work = job_sheet(shop, to_the_blade).work
+    assert "blade-blocked" in steps_in(shop, to_the_blade)
+    assert work.steps_in[0].done
+    assert "impact wrench" not in work.tools
+
+
+def test_taken_back_the_way_is_as_it_was_with_one_tap(shop, to_the_blade):
+    before = steps_in(shop, to_the_blade)
+    capture(shop, to_the_blade, CORRODED)
+    take_back(shop, to_the_blade)
+    assert steps_in(shop, to_the_blade) == before
+
+
+def test_a_condition_with_steps_ticked_on_its_way_cannot_be_taken_back(shop, to_the_blade):
+    event = capture(shop, to_the_blade, CORRODED)
+    tick(shop, to_the_blade, "in", "lead-off", done=True)
+    with pytest.raises(NotAllowedNow, match="cannot be taken back"):
+        take_back(shop, to_the_blade, event)
+
+
+def test_the_next_way_on_such_a_machine_knows_it_from_the_start(shop, to_the_blade):
+    capture(shop, to_the_blade, Typed("condition", fastener="blade-bolt", condition="rounded", for_all=True))
+    alike = take_in(shop, Story(**KITTIWAKE))
+    choose_target(shop, alike, "blade")
+    assert "blade-blocked" in steps_in(shop, alike)
+
+
+def test_what_was_barred_stays_barred_when_the_way_is_planned_anew(shop, to_the_blade):
+    choose_target(shop, to_the_blade, "blade", barred=["blade-bolt-out:"])
+    capture(shop, to_the_blade, CORRODED)  # by hand is barred, by impact forbidden: no way is left
+    (found,) = job_sheet(shop, to_the_blade).work.found
+    assert found.words.startswith("blade bolt: corroded; ")
+    assert "blade-blocked" not in steps_in(shop, to_the_blade)
+
+
+def test_found_on_a_step_that_is_done_the_way_stays(shop, to_the_blade):
+    for name in steps_in(shop, to_the_blade):
+        tick(shop, to_the_blade, "in", name, done=True)
+    before = steps_in(shop, to_the_blade)
+    capture(shop, to_the_blade, CORRODED)
+    assert steps_in(shop, to_the_blade) == before

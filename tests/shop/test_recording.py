@@ -1,4 +1,5 @@
 import tomllib
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -17,6 +18,14 @@ from bellcrank.shop.work import choose_target, tick
 
 SAW = {"complaints": ("bogs",), "kind": "two-stroke-handheld"}
 BOLTS = FastenersTyped("2", "", "M6", "25", "10 mm socket", "front", "8.8", "cast-aluminium", "12")
+
+
+@pytest.fixture
+def shop(shop):
+    """Give a shop in which nobody drew up a saw."""
+    packs = shop.library.packs
+    saws = replace(packs[SAW["kind"]], assemblies=())
+    return replace(shop, library=replace(shop.library, packs={**packs, SAW["kind"]: saws}))
 
 
 @pytest.fixture

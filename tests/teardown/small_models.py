@@ -1,11 +1,12 @@
 """Small machines for the tests: built or drawn at random, and a plain search that knows no shortcut."""
 
+from dataclasses import replace
 from heapq import heappop, heappush
 from itertools import count
 
 from hypothesis import strategies as st
 
-from bellcrank.knowledge.assembly import Assembly, Fastener, Operation
+from bellcrank.knowledge.assembly import CONDITIONS, Assembly, Fastener, Method, Operation
 from bellcrank.sources import Basis, Origin
 from bellcrank.teardown.changeover import Changeover
 
@@ -62,9 +63,62 @@ def operation(name, needs=(), **changes):
     return Operation(**(fields | changes))
 
 
+def method(name, needs=(), **changes):
+    """Another way of a step."""
+    fields = {
+        "id": name,
+        "words": f"by {name}",
+        "do": f"Do it by {name}",
+        "tool": "hand",
+        "minutes": 1.0,
+        "needs": tuple((group,) if isinstance(group, str) else tuple(group) for group in needs),
+        "orientations": (),
+        "hazards": (),
+        "turns_crank": False,
+        "not_when": (),
+    }
+    return Method(**(fields | changes))
+
+
 def machine(*operations):
     targets = {one.part: one.id for one in operations}
     return Assembly("small", "small machine", tuple(operations), targets, Origin(Basis.GUESS, "own-drawing"))
+
+
+@st.composite
+def machines_of_many_ways(draw, most=6):
+    """A random machine whose steps may be done in several ways, each ruled out by some conditions."""
+    plain = draw(machines(most=most))
+    names = [one.id for one in plain.operations]
+    return machine(
+        *(
+            replace(
+                one,
+                access_minutes=draw(st.sampled_from([0.0, 0.2])),
+                not_when=_conditions(draw),
+                methods=tuple(
+                    _method(draw, f"way{number}", one.id, names) for number in range(draw(st.integers(0, 2)))
+                ),
+            )
+            for one in plain.operations
+        )
+    )
+
+
+def _method(draw, name, step, names):
+    others = st.sampled_from([n for n in names if n != step])
+    return method(
+        name,
+        draw(st.lists(st.lists(others, min_size=1, max_size=2), max_size=2)),
+        tool=draw(st.sampled_from(TOOLS)),
+        minutes=draw(st.sampled_from([0.1, 0.3, 0.5, 1.0, 2.0])),
+        orientations=tuple(draw(st.lists(st.sampled_from(WAYS), unique=True, max_size=2))),
+        not_when=_conditions(draw),
+    )
+
+
+def _conditions(draw):
+    return tuple(draw(st.lists(st.sampled_from(CONDITIONS), unique=True, max_size=1)))
 
 
 @st.composite
@@ -119,6 +173,17 @@ def changeovers(draw):
     return Changeover(draw(minutes), draw(minutes), turns)
 
 
+def ways_to_do(one):
+    """The usual way of a step and its others: name, needs, tool, minutes, orientations, what rules it out."""
+    yield "", one.needs, one.tool, one.in_minutes, one.orientations, one.not_when
+    for m in one.methods:
+        yield m.id, m.needs, m.tool, m.minutes + one.access_minutes, m.orientations, m.not_when
+
+
+def ruled_out_nothing(_step, _method, _tool, _not_when):
+    return False
+
+
 def reachable(assembly, already=frozenset()):
     done = set(already)
     while more := [
@@ -130,8 +195,8 @@ def reachable(assembly, already=frozenset()):
     return done
 
 
-def least_minutes(assembly, wanted, changeover, already=frozenset(), lies="upright"):
-    """Least minutes by plain shortest paths over every single operation and every single turn."""
+def least_minutes(assembly, wanted, changeover, already=frozenset(), lies="upright", ruled_out=ruled_out_nothing):
+    """Least minutes by plain shortest paths over every single way of every step and every single turn."""
     ways = ways_of(assembly, changeover, lies)
     ticket = count()
     heap = [(0.0, next(ticket), frozenset(already), "", lies)]
@@ -147,11 +212,12 @@ def least_minutes(assembly, wanted, changeover, already=frozenset(), lies="uprig
             turn = _turn(changeover, lying, way)
             heappush(heap, (spent + turn, next(ticket), done, tool, way))
         for one in assembly.operations:
-            fits = not one.orientations or lying in one.orientations
-            if one.id not in done and fits and all(done.intersection(group) for group in one.needs):
-                change = 0.0 if one.tool in ("hand", tool) else changeover.tool_minutes
-                held = tool if one.tool == "hand" else one.tool
-                heappush(heap, (spent + one.minutes + change, next(ticket), done | {one.id}, held, lying))
+            for name, needs, wants, minutes, orientations, not_when in ways_to_do(one):
+                fits = (not orientations or lying in orientations) and not ruled_out(one.id, name, wants, not_when)
+                if one.id not in done and fits and all(done.intersection(group) for group in needs):
+                    change = 0.0 if wants in ("hand", tool) else changeover.tool_minutes
+                    held = tool if wants == "hand" else wants
+                    heappush(heap, (spent + minutes + change, next(ticket), done | {one.id}, held, lying))
     return None
 
 
@@ -186,7 +252,7 @@ def _holds(assembly, left):
 
 def ways_of(assembly, changeover, *lies):
     """The ways of lying anything speaks of: the machine is turned into no other."""
-    named = {way for one in assembly.operations for way in one.orientations}
+    named = {way for one in assembly.operations for each in ways_to_do(one) for way in each[4]}
     return {*lies} | named | {way for pair in changeover.turns for way in pair}
 
 

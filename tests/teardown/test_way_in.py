@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from bellcrank.errors import KnowledgeFault, NotFound
 from bellcrank.teardown.changeover import Changeover
 from bellcrank.teardown.legality import plan_problems
+from bellcrank.teardown.search import Effort
 from bellcrank.teardown.way_in import way_in
 
 from .small_models import (
@@ -20,6 +21,7 @@ from .small_models import (
     reachable,
     safe_machines,
     ways_of,
+    ways_to_do,
 )
 
 FEW = settings(max_examples=150, deadline=None)
@@ -30,12 +32,15 @@ def minutes_of(assembly, steps, changeover, lies):
     spent, held, lying = 0.0, "", lies
     turns = changeover.turns_between(ways_of(assembly, changeover, lies))
     for step in steps:
-        if step.tool not in ("hand", held):
+        way = next(way for way in ways_to_do(step.operation) if way[0] == step.method)
+        _, _, tool, minutes, orientations, _ = way
+        assert step.tool == tool
+        if tool not in ("hand", held):
             spent += changeover.tool_minutes
-            held = step.tool
-        spent += step.operation.minutes + turns[lying, step.orientation]
+            held = tool
+        spent += minutes + turns[lying, step.orientation]
         assert step.turn_first == (lying != step.orientation)
-        assert not step.operation.orientations or step.orientation in step.operation.orientations
+        assert not orientations or step.orientation in orientations
         lying = step.orientation
     return spent
 
@@ -76,7 +81,7 @@ def test_a_search_given_up_says_honestly_how_far_off_it_may_be(assembly, changeo
     names = sorted(reachable(assembly))
     assume(names)
     target = data.draw(st.sampled_from(names))
-    way = way_in(assembly, (target,), changeover=changeover, most_states=most_states)
+    way = way_in(assembly, (target,), changeover=changeover, effort=Effort(most_states))
     least = least_minutes(assembly, {target}, changeover)
     assert way.bound <= least + 1e-9 <= way.minutes + 2e-9
     assert not way.proven or way.minutes == pytest.approx(least)
@@ -153,13 +158,26 @@ def test_refuses_a_model_that_needs_a_step_it_does_not_have():
         way_in(machine(operation("a", ["b"])), ("a",))
 
 
-def test_a_wall_of_choices_is_answered_with_a_bound_instead_of_a_wait():
+def test_a_wall_of_choices_that_come_to_the_same_is_proven_without_trying_them_all():
     choices = [operation(f"{side}{number}", minutes=1.0 + 0.01 * number) for number in range(14) for side in "ab"]
     locks = [operation(f"lock{number}", [(f"a{number}", f"b{number}")], tool=f"key {number}") for number in range(14)]
     assembly = machine(*choices, *locks, operation("safe", [one.id for one in locks]))
     way = way_in(assembly, ("safe",))
     assert plan_problems(assembly, [step.operation.id for step in way.steps]) == []
-    # every set costs the same and so does every order: the plan is the best there is, but not all sets were looked at
     assert way.minutes == pytest.approx(14 * 1.065 + 14 + 1 + 14 * 0.1)
-    assert not way.proven
-    assert way.bound < way.minutes
+    assert way.proven
+    assert way.looked_at < 2**14
+
+
+def test_one_who_is_tired_of_waiting_gets_the_best_found_and_how_far_off_it_may_be():
+    left, right = (
+        [operation(f"{side}{n}", [f"{side}{n - 1}"] if n else [], tool=f"key {n * step % 7}") for n in range(9)]
+        for side, step in (("a", 2), ("b", 3))
+    )
+    assembly = machine(*left, *right, operation("safe", ["a8", "b8"]))
+    told = []
+    way = way_in(assembly, ("safe",), effort=Effort(go_on=lambda progress: bool(told.append(progress))))
+    whole = way_in(assembly, ("safe",))
+    assert whole.proven
+    assert way.bound <= whole.minutes <= way.minutes
+    assert [(one.bound <= whole.minutes, one.minutes >= whole.minutes) for one in told] in ([], [(True, True)])

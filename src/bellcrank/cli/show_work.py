@@ -4,9 +4,8 @@ from bellcrank.cli.show_next import caution_lines
 from bellcrank.cli.terminal import heading, wrap
 from bellcrank.knowledge.assembly import Fastener
 from bellcrank.shop.captured_sheet import FoundLine, missing_words
-from bellcrank.shop.words import counted, gap_words, minutes, rounds_of, torque_line
+from bellcrank.shop.words import counted, gap_in_words, gap_words, minutes, rounds_of, torque_line
 from bellcrank.shop.work_sheet import FastenerLine, FetchLine, StepLine, WorkSheet
-from bellcrank.teardown.order import HAIR
 
 NO_WORK = "No part has been chosen to get to. Choose one with: bellcrank steps NUMBER --to PART."
 
@@ -52,7 +51,7 @@ def summary(work: WorkSheet) -> list[str]:
     lines = [
         wrap(f"way to: {work.target_words}", indent="    ", first="  "),
         wrap(
-            f"{minutes(work.minutes_in)} in, {minutes(work.minutes_out)} back ({shortest_words(work.gap)}); "
+            f"{minutes(work.minutes_in)} in, {minutes(work.minutes_out)} back ({gap_in_words(work.gap)}); "
             f"{counted(work.on_the_tray, 'fastener', 'fasteners')} on the tray now",
             indent="  ",
         ),
@@ -61,11 +60,6 @@ def summary(work: WorkSheet) -> list[str]:
     if work.current:
         lines.append(wrap(work.current.do, first="  next step: ", indent="    "))
     return lines
-
-
-def shortest_words(gap: float) -> str:
-    """Say whether a shorter way in may exist, and by how much."""
-    return "no shorter way exists" if gap <= HAIR else f"at most {minutes(gap)} longer than the shortest"
 
 
 def fetch_lines(fetch: tuple[FetchLine, ...]) -> list[str]:

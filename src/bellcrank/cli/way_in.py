@@ -3,10 +3,10 @@
 import click
 
 from bellcrank.cli.desk import Desk, every_command, pass_desk
-from bellcrank.cli.show_work import fetch_lines, shortest_words, way
+from bellcrank.cli.show_work import fetch_lines, way
 from bellcrank.cli.terminal import wrap
 from bellcrank.shop.ways import WayInSheet, way_in_to
-from bellcrank.shop.words import minutes
+from bellcrank.shop.words import gap_in_words, minutes
 
 
 @click.command("way-in")
@@ -25,7 +25,7 @@ def _lines(sheet: WayInSheet) -> list[str]:
     takes = f"{minutes(sheet.minutes)}, {minutes(sheet.changeover_minutes)} of it changing tools and turning"
     return [
         wrap(f"way to: {sheet.target_words}", indent="    ", first="  "),
-        wrap(f"{takes} ({shortest_words(sheet.minutes - sheet.bound)})", indent="  "),
+        wrap(f"{takes} ({gap_in_words(sheet.minutes - sheet.bound)})", indent="  "),
         *fetch_lines(sheet.fetch),
         *way("the way in", sheet.steps, sheet.torque_unit),
     ]

@@ -1,5 +1,6 @@
 """What is found at a step, kept with one tap: a length, seized, missing, a note; for one machine or all like it."""
 
+from collections.abc import Mapping
 from dataclasses import asdict
 
 from bellcrank.errors import NotAllowedNow, NotFound
@@ -10,8 +11,8 @@ from bellcrank.shop.photos import add_photo, check_photo
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import CAPTURED, JobRecord, append, read_record, record_in
 from bellcrank.shop.storage.own_models import add_own_model
-from bellcrank.shop.work import IN, OUT, way_for
-from bellcrank.teardown.as_found import MISSING
+from bellcrank.shop.work import IN, OUT, planned_anew, way_for
+from bellcrank.teardown.as_found import CONDITION, MISSING, Captured
 
 
 def capture(shop: Shop, number: int, typed: Typed, by: str = "") -> int:
@@ -22,7 +23,8 @@ def capture(shop: Shop, number: int, typed: Typed, by: str = "") -> int:
     at = typed.at or _step_with(shop, job, typed.fastener)
     told = read_typed(typed, step_at(shop, job, at), [one.captured for one in found_on(shop, job)])
     keeps = f"; kept for {like_words(shop, job.job.machine)}" if typed.for_all else ""
-    body = {**asdict(told.captured), "said": f"{told.said}{keeps}"}
+    way, no_way = _replanned(shop, job, told.captured)
+    body = {**asdict(told.captured), "said": f"{told.said}{keeps}{no_way}"} | ({"way": way} if way else {})
     now = shop.now()
     with shop.storage.writing() as connection:
         known = {event.id for event in record_in(connection, number).events}
@@ -30,6 +32,16 @@ def capture(shop: Shop, number: int, typed: Typed, by: str = "") -> int:
         if typed.for_all and event_id not in known:
             add_own_model(connection, like(job.job.machine), event_id, CAPTURED, told.said, body)
     return event_id
+
+
+def _replanned(shop: Shop, job: JobRecord, found: Captured) -> tuple[Mapping[str, object] | None, str]:
+    """Give the way in without what a condition forbids, or say why there is none; what was found is kept anyhow."""
+    if found.what != CONDITION:
+        return None, ""
+    try:
+        return planned_anew(shop, job, found.operation, found), ""
+    except NotAllowedNow as refusal:
+        return None, f"; {refusal.sentence}"
 
 
 def capture_photo(shop: Shop, number: int, at: str, file_name: str, data: bytes, by: str = "") -> int:

@@ -9,12 +9,11 @@ from bellcrank.shop.hand import PersonHand, hand_beside
 from bellcrank.shop.step_lines import fetch_lines, lines_in, lines_out
 from bellcrank.shop.storage.things import KeptTorque
 from bellcrank.shop.tools import ToolTerms
-from bellcrank.shop.words import part_words
+from bellcrank.shop.words import HAIR, part_words
 from bellcrank.shop.work import IN, OUT, Way
 from bellcrank.shop.work_sheet import FastenerLine, ReckonedLine, RepairLine, TorqueLine, WorkSheet
 from bellcrank.sources import Basis
 from bellcrank.teardown.changeover import changeover_of
-from bellcrank.teardown.order import HAIR
 from bellcrank.teardown.steps import minutes_of, on_the_tray, tools_in_order
 from bellcrank.teardown.torques import KnownTorque, NoTorque, torque_for
 from bellcrank.teardown.way_out import way_out

@@ -13,6 +13,7 @@ from bellcrank.shop.learning import learn_from
 from bellcrank.shop.packs import compiled_now, pack_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import (
+    CAPTURED,
     GONE,
     LESSON,
     MODELLED,
@@ -135,7 +136,8 @@ def open_to_take_back(job: JobRecord) -> tuple[KeptEvent, ...]:
     Of recorded steps only the last: those after it need it.
     """
     last_step = max((event.id for event in job.standing("step")), default=0)
-    last_target = max((event.id for event in job.standing("target")), default=0)
+    planned = (event for event in job.standing("target", CAPTURED) if event.kind == "target" or "way" in event.body)
+    last_target = max((event.id for event in planned), default=0)
     last_recorded = max((event.id for event in job.standing(RECORDED)), default=0)
     return tuple(
         event

@@ -1,6 +1,6 @@
 """The way in to parts of a kind of machine, planned without a job: what comes off, in which order, with which tools."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from bellcrank.shop.fill_work import fastener_line
@@ -12,6 +12,7 @@ from bellcrank.shop.tools import tool_terms
 from bellcrank.shop.words import part_words
 from bellcrank.shop.work import assembly_with
 from bellcrank.shop.work_sheet import FetchLine, StepLine
+from bellcrank.teardown.ruled_out import RuledOut
 from bellcrank.teardown.way_in import way_in
 
 
@@ -32,12 +33,22 @@ class WayInSheet:
     torque_unit: str
 
 
-def way_in_to(shop: Shop, kind: str, targets: Iterable[str]) -> WayInSheet:
-    """Plan the way in to parts of a kind of machine as this shop knows it."""
+def way_in_to(
+    shop: Shop,
+    kind: str,
+    targets: Iterable[str],
+    barred: Iterable[str] = (),
+    conditions: Mapping[str, frozenset[str]] | None = None,
+) -> WayInSheet:
+    """Plan the way in to parts of a kind of machine as this shop knows it.
+
+    ``barred`` names steps to do without, or one way of a step (``"blade-bolt-out:impact"``; nothing after the colon is
+    the usual way); ``conditions`` what was found at a step, of ``CONDITIONS``.
+    """
     pack, library = pack_at_the_door(shop, kind), shop.library
-    named = tuple(dict.fromkeys(targets))
-    assembly = assembly_with(pack.assemblies, named)
-    plan = way_in(assembly, named)
+    assembly, named = assembly_with(pack.assemblies, tuple(targets))
+    terms = tool_terms(shop)
+    plan = way_in(assembly, named, ruled_out=RuledOut(frozenset(barred), conditions or {}, terms.missing))
     unit = read_settings(shop).torque_unit
     fasteners = {one.id: fastener_line(one, library, None, unit) for step in plan.steps for one in step.fasteners}
     return WayInSheet(
@@ -50,6 +61,6 @@ def way_in_to(shop: Shop, kind: str, targets: Iterable[str]) -> WayInSheet:
         changeover_minutes=plan.changeover_minutes,
         proven=plan.proven,
         bound=plan.bound,
-        fetch=fetch_lines(plan.tools, library.tools, tool_terms(shop)),
+        fetch=fetch_lines(plan.tools, library.tools, terms),
         torque_unit=unit,
     )

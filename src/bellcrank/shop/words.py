@@ -9,6 +9,7 @@ from bellcrank.quote.currency import places_of
 from bellcrank.shop.price_sheet import ExpectedLine
 from bellcrank.shop.work_sheet import FastenerLine, GapLine, TorqueLine
 
+HAIR = 1e-9  # [min] closer than this two times are the same
 WORTH_TELLING = 0.05  # [-] chance that it ends without a cure
 MM_IN_INCH = 25.4  # exact, by definition of the inch
 SURE = 0.995  # [-] above it (and below its counterpart) a probability is not said in whole percents
@@ -68,6 +69,15 @@ def rounds_of(line: FastenerLine, unit: str = "N·m") -> tuple[str, ...]:
     """Say the torque of each round a group is tightened in; none where one round does."""
     torque = line.torque
     return tuple(both_torques(share * torque.target_nm, unit) for share in line.fastener.stages) if torque else ()
+
+
+def gap_in_words(gap: float) -> str:
+    """Say whether a shorter way in may exist, and by how much; ``gap`` in minutes.
+
+    >>> gap_in_words(0.0), gap_in_words(2.0)
+    ('no shorter way exists', 'at most 2 min longer than the shortest')
+    """
+    return "no shorter way exists" if gap <= HAIR else f"at most {minutes(gap)} longer than the shortest"
 
 
 def gap_words(line: GapLine) -> str:

@@ -1,21 +1,27 @@
 """The way in and out of a job: choosing where to get to, ticking steps, torques known for this machine."""
 
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
 from bellcrank.knowledge.assembly import Assembly, Operation
-from bellcrank.shop.machine_model import assemblies_for, recorded_steps, recording_name
+from bellcrank.shop.machine_model import assemblies_for, conditions_for, found_on, recorded_steps, recording_name
 from bellcrank.shop.premises import Shop
-from bellcrank.shop.records import ON_THE_BENCH, RECORDED, JobRecord, read_record, record, refuse_when_gone
+from bellcrank.shop.records import CAPTURED, ON_THE_BENCH, RECORDED, JobRecord, read_record, record, refuse_when_gone
 from bellcrank.shop.storage.events import KeptEvent, add_event, targets_of
 from bellcrank.shop.storage.jobs import read_job, write_state
 from bellcrank.shop.storage.things import KeptTorque, add_torque
 from bellcrank.shop.texts import clean_line
+from bellcrank.shop.tools import tool_terms
 from bellcrank.shop.unit_slips import refuse_a_slip
 from bellcrank.sources import Basis
+from bellcrank.teardown.as_found import Captured, conditions_of
 from bellcrank.teardown.changeover import UPRIGHT
+from bellcrank.teardown.planned import Chosen, needs_of, steps_in
+from bellcrank.teardown.ruled_out import RuledOut
 from bellcrank.teardown.safety import made_safe
-from bellcrank.teardown.steps import PlannedStep, step_in
+from bellcrank.teardown.steps import PlannedStep
 from bellcrank.teardown.way_in import way_in
 from bellcrank.units import read_positive, to_si
 
@@ -23,6 +29,7 @@ IN, OUT = "in", "out"
 NO_STEPS_YET = (
     "This kind of machine is not drawn up step by step yet. What comes off first stands with each check and repair."
 )
+Conditions = Mapping[str, frozenset[str]]
 HIGHEST_TORQUE = to_si(1000, "N·m", "torque")  # no fastener of a hand-carried machine takes more
 
 
@@ -34,6 +41,7 @@ class Way:
     targets: tuple[str, ...]
     order: tuple[str, ...]  # operations on the way in; the way out is the reverse
     lies: dict[str, str]  # operation -> how the machine lies for it
+    methods: dict[str, str]  # operation -> the other way it is done, where it is not the usual one
     done: frozenset[tuple[str, str]]  # direction and operation
     gap: float  # by how much the way in may be longer than the shortest [min]
 
@@ -44,11 +52,8 @@ class Way:
     @property
     def steps(self) -> tuple[PlannedStep, ...]:
         """The steps of the way in, in order."""
-        before = (UPRIGHT, *(self.lies[name] for name in self.order))
-        return tuple(
-            step_in(self.operation(name), self.lies[name], turned=self.lies[name] != lay)
-            for name, lay in zip(self.order, before, strict=False)
-        )
+        chosen = (Chosen(name, self.methods.get(name, ""), self.lies[name]) for name in self.order)
+        return steps_in(self.assembly, chosen, UPRIGHT)
 
     @property
     def off(self) -> tuple[str, ...]:
@@ -62,48 +67,63 @@ class Way:
 
 
 def way_of(job: JobRecord, assemblies: tuple[Assembly, ...]) -> Way | None:
-    """Give the way a job is on: the last target chosen, with the ticks since."""
-    chosen = next(reversed(list(job.standing("target"))), None)
-    if _is_recorded(job, chosen):
-        return _recorded_way(job, assemblies, chosen)
-    if chosen is None:
+    """Give the way a job is on: the last one planned, with the ticks since; or the one that is recorded on it."""
+    plan = next(reversed(list(_plans(job))), None)
+    if _is_recorded(job, plan):
+        return _recorded_way(job, assemblies, plan)
+    assembly = next((one for one in assemblies if plan and one.id == plan.body["assembly"]), None)
+    if plan is None or assembly is None:
         return None
-    assembly = next((one for one in assemblies if one.id == chosen.body["assembly"]), None)
-    if assembly is None:
-        return None
-    assembly = made_safe(assembly)
-    done = {(IN, name) for name in chosen.body["off"]}
-    for event in job.standing("step"):
-        if event.id > chosen.id:
-            tick_of = (event.body["direction"], event.body["operation"])
-            (done.add if event.body["done"] else done.discard)(tick_of)
-    order = tuple(name for name, _ in chosen.body["steps"])
-    lies = dict(chosen.body["steps"])
-    return Way(assembly, targets_of(chosen.body), order, lies, frozenset(done), float(chosen.body.get("gap", 0.0)))
+    done = {(IN, name) for name in plan.body["off"]}
+    _tick_off(done, (event for event in job.standing("step") if event.id > plan.event))
+    steps = plan.body["steps"]  # name, how the machine lies, and the other way it is done, if it is not the usual
+    order = tuple(one[0] for one in steps)
+    lies = {one[0]: one[1] for one in steps}
+    methods = {one[0]: one[2] for one in steps if one[2:]}
+    gap = float(plan.body.get("gap", 0.0))
+    return Way(made_safe(assembly), targets_of(plan.body), order, lies, methods, frozenset(done), gap)
 
 
-def _is_recorded(job: JobRecord, chosen: KeptEvent | None) -> bool:
-    """Whether the way is the one that is recorded on the job: its last step came after the last target."""
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """A way that was planned: for a part that was chosen, or anew for what was found on it."""
+
+    event: int
+    body: Mapping[str, Any]
+
+
+def _plans(job: JobRecord) -> Iterator[_Plan]:
+    for event in job.standing("target", CAPTURED):
+        body = event.body if event.kind == "target" else event.body.get("way")
+        if body:
+            yield _Plan(event.id, body)
+
+
+def _tick_off(done: set[tuple[str, str]], steps: Iterable[KeptEvent]) -> None:
+    for event in steps:
+        tick_of = (event.body["direction"], event.body["operation"])
+        (done.add if event.body["done"] else done.discard)(tick_of)
+
+
+def _is_recorded(job: JobRecord, plan: _Plan | None) -> bool:
+    """Whether the way is the one that is recorded on the job: its last step came after the last plan."""
     last = next(reversed(list(job.standing(RECORDED))), None)
-    if last is None or chosen is None:
+    if last is None or plan is None:
         return last is not None
-    return last.id > chosen.id or chosen.body["assembly"] == recording_name(job.job.number)
+    return last.id > plan.event or plan.body["assembly"] == recording_name(job.job.number)
 
 
-def _recorded_way(job: JobRecord, assemblies: tuple[Assembly, ...], chosen: KeptEvent | None) -> Way:
+def _recorded_way(job: JobRecord, assemblies: tuple[Assembly, ...], plan: _Plan | None) -> Way:
     """Give the way that is recorded: every step was done when it was recorded."""
     assembly = next(one for one in assemblies if one.id == recording_name(job.job.number))
     recorded = recorded_steps(job)
     lies = {step.id: step.lies for step in recorded}
     longest = sum(step.minutes for step in recorded)  # nothing was planned, so nothing shorter is ruled out
     done = {(IN, name) for name in lies}
-    for event in job.standing("step"):
-        if event.body["operation"] in lies:
-            tick_of = (event.body["direction"], event.body["operation"])
-            (done.add if event.body["done"] else done.discard)(tick_of)
-    of_it = chosen is not None and chosen.body["assembly"] == assembly.id
-    targets = targets_of(chosen.body) if chosen is not None and of_it else (assembly.operations[-1].part,)
-    return Way(made_safe(assembly), targets, tuple(lies), lies, frozenset(done), longest)
+    _tick_off(done, (event for event in job.standing("step") if event.body["operation"] in lies))
+    of_it = plan is not None and plan.body["assembly"] == assembly.id
+    targets = targets_of(plan.body) if plan is not None and of_it else (assembly.operations[-1].part,)
+    return Way(made_safe(assembly), targets, tuple(lies), lies, {}, frozenset(done), longest)
 
 
 def way_for(shop: Shop, job: JobRecord) -> Way | None:
@@ -112,15 +132,39 @@ def way_for(shop: Shop, job: JobRecord) -> Way | None:
     return way_of(job, assemblies_for(shop, job)) if on_its_way else None
 
 
-def choose_target(shop: Shop, number: int, *targets: str, also: bool = False, by: str = "") -> int:
-    """Plan the way in to one part or several, going on from what is off already; ``also`` keeps those of the way."""
+def choose_target(
+    shop: Shop, number: int, *targets: str, also: bool = False, barred: Iterable[str] = (), by: str = ""
+) -> int:
+    """Plan the way in to one part or several, going on from what is off already; ``also`` keeps those of the way.
+
+    ``barred`` names steps to do without, or one way of a step (``"blade-bolt-out:impact"``; nothing after the colon is
+    the usual way).
+    """
     job = read_record(shop, number)
-    assemblies = assemblies_for(shop, job)
-    before = way_of(job, assemblies)
+    before = way_for(shop, job)
     if also and before:
         targets = (*before.targets, *targets)
-    targets = tuple(dict.fromkeys(targets))
-    assembly = assembly_with(assemblies, targets)
+    body = _planned(shop, job, targets, barred, conditions_for(shop, job))
+    return record(shop, number, "target", body, by=by)
+
+
+def planned_anew(shop: Shop, job: JobRecord, step: str, found: Captured) -> dict[str, object] | None:
+    """Plan the way in anew with what was found at a step that is still to be done; None where nothing changes by it."""
+    way = way_for(shop, job)
+    if way is None or step not in way.left(IN):
+        return None
+    plan = next(reversed(list(_plans(job))), None)
+    conditions = conditions_of([*(one.captured for one in found_on(shop, job)), found])
+    barred = plan.body.get("barred", ()) if plan else ()
+    return _planned(shop, job, way.targets, barred, conditions)
+
+
+def _planned(
+    shop: Shop, job: JobRecord, targets: tuple[str, ...], barred: Iterable[str], conditions: Conditions
+) -> dict[str, object]:
+    assemblies = assemblies_for(shop, job)
+    before = way_of(job, assemblies)
+    assembly, targets = assembly_with(assemblies, targets)
     off = before.off if before else ()
     if before and off and before.assembly.id != assembly.id:
         raise NotAllowedNow(
@@ -130,28 +174,38 @@ def choose_target(shop: Shop, number: int, *targets: str, also: bool = False, by
         )
     lies = {name: before.lies[name] for name in off} if before else {}
     lying = lies[off[-1]] if off else "upright"
-    plan = way_in(assembly, targets, already_done=frozenset(off), lies=lying)
-    steps = [[name, lies[name]] for name in off]
-    steps.extend([step.operation.id, step.orientation] for step in plan.steps)
-    body: dict[str, object] = {
+    here = {step.id: conditions[step.id] for step in assembly.operations if step.id in conditions}
+    out = RuledOut(frozenset(barred), here, tool_terms(shop).missing)
+    plan = way_in(assembly, targets, already_done=frozenset(off), lies=lying, ruled_out=out)
+    steps = [[name, lies[name], before.methods.get(name, "")] for name in off] if before else []
+    steps.extend([step.operation.id, step.orientation, step.method] for step in plan.steps)
+    return {
         "assembly": assembly.id,
         "targets": list(targets),
         "steps": steps,
         "off": list(off),
         "gap": plan.minutes - plan.bound,
+        "barred": sorted(barred),
     }
-    return record(shop, number, "target", body, by=by)
 
 
-def assembly_with(assemblies: tuple[Assembly, ...], targets: tuple[str, ...]) -> Assembly:
-    """Give the assembly all the targets are parts of."""
+def assembly_with(assemblies: tuple[Assembly, ...], named: tuple[str, ...]) -> tuple[Assembly, tuple[str, ...]]:
+    """Give the assembly that has all that is named, and the parts that are meant: a fastener means what it holds."""
     if not assemblies:
         raise NotFound(NO_STEPS_YET, "target")
-    holding = next((one for one in assemblies if targets and set(targets) <= one.targets.keys()), None)
-    if holding is not None:
-        return holding
+    for assembly in assemblies:
+        held = {
+            fastener.id: part
+            for part, step in assembly.targets.items()
+            for operation in assembly.operations
+            if operation.id == step
+            for fastener in operation.fasteners
+        }
+        targets = tuple(dict.fromkeys(name if name in assembly.targets else held.get(name, name) for name in named))
+        if targets and set(targets) <= assembly.targets.keys():
+            return assembly, targets
     parts = [part for one in assemblies for part in one.targets]
-    unknown = next((one for one in targets if one not in parts), "")
+    unknown = next((one for one in named if one not in parts), "")
     raise NotFound(
         f"There is no way in to “{unknown}” on this kind of machine. There is one to: {', '.join(parts)}.", "target"
     )
@@ -160,7 +214,7 @@ def assembly_with(assemblies: tuple[Assembly, ...], targets: tuple[str, ...]) ->
 def tick(shop: Shop, number: int, direction: str, operation: str, *, done: bool, by: str = "") -> int:
     """Tick a step of the way, or take the tick off."""
     job = read_record(shop, number)
-    way = way_of(job, assemblies_for(shop, job))
+    way = way_for(shop, job)
     if way is None:
         raise NotAllowedNow(f"Job {number} has no way in yet. Choose the part to get to first.")
     if direction not in (IN, OUT) or operation not in way.order:
@@ -175,7 +229,7 @@ def _refuse_out_of_order(way: Way, direction: str, operation: str) -> None:
     """A step is done when what it needs is done; putting back waits until all that came off later is back."""
     if direction == IN:
         earlier = {name for name in way.order if (IN, name) in way.done}
-        for group in way.operation(operation).needs:
+        for group in needs_of(way.operation(operation), way.methods.get(operation, "")):
             if not earlier.intersection(group):
                 first = next(name for name in way.order if name in group)
                 raise NotAllowedNow(f"Not yet: first “{way.operation(first).do}”. Tick that when it is done.")

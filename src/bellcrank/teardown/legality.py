@@ -13,18 +13,24 @@ PLUG_LEAD = "plug-lead"  # the part whose step makes an engine safe to turn
 KINDS = ("unfasten", "disconnect", "remove", "swing-aside", "make-safe")
 
 
-def plan_problems(assembly: Assembly, done_in_order: Iterable[str], already: frozenset[str] = frozenset()) -> list[str]:
-    """Walk a way in and name every step that was not yet allowed."""
+def plan_problems(
+    assembly: Assembly, done_in_order: Iterable[str | tuple[str, str]], already: frozenset[str] = frozenset()
+) -> list[str]:
+    """Walk a way in and name every step that was not yet allowed.
+
+    A step is named alone when it is done in its usual way, else with its method.
+    """
     operations = {operation.id: operation for operation in assembly.operations}
     leads = _lead_steps(assembly)
     done = set(already)
     found = []
-    for name in done_in_order:
-        operation = operations[name]
-        for group in operation.needs:
+    for step in done_in_order:
+        name, method = (step, "") if isinstance(step, str) else step
+        needs, turns_crank = _as_done(operations[name], method)
+        for group in needs:
             if not done.intersection(group):
                 found.append(f"“{name}” before any of {', '.join(group)}")
-        if operation.turns_crank and not done & leads:
+        if turns_crank and not done & leads:
             found.append(f"“{name}” turns the engine while the plug lead is on")
         if name in done:
             found.append(f"“{name}” twice")
@@ -68,6 +74,14 @@ def assembly_problems(assembly: Assembly) -> list[str]:
     fasteners = [fastener.id for operation in assembly.operations for fastener in operation.fasteners]
     found.extend(f"fastener “{name}” stands twice" for name in sorted({n for n in fasteners if fasteners.count(n) > 1}))
     return found
+
+
+def _as_done(operation: Operation, method: str) -> tuple[tuple[tuple[str, ...], ...], bool]:
+    """Give what a step needs and whether it turns the crank, done this way."""
+    for one in operation.methods:
+        if one.id == method:
+            return one.needs, one.turns_crank
+    return operation.needs, operation.turns_crank
 
 
 def _unknown_needs(assembly: Assembly) -> Iterator[str]:

@@ -6,6 +6,16 @@ from dataclasses import dataclass
 from bellcrank.knowledge.assembly import Assembly, Fastener, Operation
 from bellcrank.teardown.changeover import HAND, UPRIGHT, Changeover
 
+TARGET = "target"  # why a step is done that nothing else in the plan waits for
+
+
+@dataclass(frozen=True, slots=True)
+class Because:
+    """Why a step of a plan is done at all."""
+
+    why: str  # of FIRST, HELD, BEHIND: what it is to the step that waits for it; or TARGET
+    step: str  # the operation that waits for it; "" for a target
+
 
 @dataclass(frozen=True, slots=True)
 class PlannedStep:
@@ -20,6 +30,16 @@ class PlannedStep:
     fasteners: tuple[Fastener, ...]
     hazards: tuple[str, ...]  # ids of cautions, shown before the step
     checks: tuple[str, ...]  # what to see to at this step; empty on the way in
+    method: str = ""  # which of the operation's other ways; "" for the usual one
+    why: tuple[Because, ...] = ()  # on the way in what it is done for, in the order of the plan
+
+
+@dataclass(frozen=True, slots=True)
+class QuickerWith:
+    """What a tool that is lacking would save."""
+
+    tools: tuple[str, ...]  # the lacking ones in the quicker plan
+    saves: float  # [min]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +56,9 @@ class WayIn:
     ends_lying: str  # how the machine lies after the last step
     proven: bool  # no legal sequence is shorter
     bound: float  # no legal sequence is shorter than this [min]
+    lacking: tuple[str, ...] = ()  # tools the shop lacks and the plan cannot do without
+    quicker_with: QuickerWith | None = None  # tools the shop lacks, when they would make it shorter
+    looked_at: int = 0  # half-finished orders the search looked at
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,21 +78,6 @@ class WayOut:
 def turn_words(assembly: Assembly, lies: str) -> str:
     """Say how the machine is brought to lie so."""
     return assembly.lying.get(lies, f"Turn it to lie {lies}.")
-
-
-def step_in(operation: Operation, lies: str, *, turned: bool) -> PlannedStep:
-    """Make a step of the way in, done while the machine lies so."""
-    return PlannedStep(
-        operation=operation,
-        words=operation.do,
-        tool=operation.tool,
-        minutes=operation.in_minutes,
-        orientation=lies,
-        turn_first=turned,
-        fasteners=operation.fasteners,
-        hazards=operation.hazards,
-        checks=(),
-    )
 
 
 def minutes_of(steps: Iterable[PlannedStep], changeover: Changeover, lies: str = UPRIGHT) -> float:

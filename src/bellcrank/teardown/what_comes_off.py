@@ -1,71 +1,97 @@
-"""Which operations a target takes: every choice among the either-ors, as closed sets.
+"""Which steps a target takes, and which way each is done: every choice, as closed sets.
 
-A sequence that frees the targets uses, for each operation and each of its groups, the member that was done first.
-Dropping all else leaves a legal sequence that is no longer. So an optimum lies among the sets made by choosing one
-member for each group of each operation in the set, even where another member is in the set already: a second member
-may save turning the machine. Sets that take more hands-on time than a whole sequence already known are dropped.
+A sequence that frees the targets uses, for each step and each of its groups, the member that was done first, in the way
+it was done. Dropping all else leaves a legal sequence that is no longer. So an optimum lies among the sets made by
+choosing one member for each group of each step in the set, even where another member is in the set already: a second
+member may save turning the machine. No step stands in a set in two ways.
 """
 
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator
+from functools import reduce
 from heapq import heappop, heappush
 from itertools import product
+from operator import or_
 
-from bellcrank.teardown.chart import Chart, numbers_in
-
-MOST_SETS = 20_000  # [-] partial sets looked at before giving up on seeing all of them; a fifth of a second
-
-
-@dataclass(frozen=True, slots=True)
-class ClosedSets:
-    """The sets an optimum can lie in, those with the least hands-on time first."""
-
-    sets: tuple[int, ...]
-    least_work_unseen: float | None  # hands-on time of the cheapest set not looked at; None: all were [min]
+from bellcrank.teardown.chart import Chart
+from bellcrank.teardown.sequencing import bits_of, numbers_in
 
 
-def one_closed_set(chart: Chart, targets: int, done: int) -> int:
+def one_closed_set(chart: Chart, wanted: tuple[int, ...], done: int, allowed: int) -> int:
     """Give one set that suffices: all that can be done, less what can be left alone, the dearest tried first."""
-    chosen = chart.reachable((1 << len(chart.ids)) - 1, done) & ~done
-    for number in sorted(numbers_in(chosen & ~targets), key=lambda n: -chart.minutes[n]):
+    chosen = chart.reachable(allowed, done) & ~done
+    for number in sorted(numbers_in(chosen), key=lambda n: -chart.minutes[n]):
         fewer = chart.reachable(chosen & ~(1 << number), done)
-        if targets & ~fewer == 0:
+        if all(fewer & group for group in wanted):
             chosen = fewer & ~done
     return chosen
 
 
-def closed_sets(chart: Chart, targets: int, done: int, *, most_work: float, most_sets: int = MOST_SETS) -> ClosedSets:
-    """Give every set that holds the targets, what they need and no more, up to ``most_work`` hands-on minutes."""
-    start = targets & ~done
-    heap = [(chart.work(start), start, 0)]
-    seen = {(start, 0)}
-    finished: dict[int, None] = {}
-    looked_at = 0
-    while heap and looked_at < most_sets:
-        _, chosen, settled = heappop(heap)
-        looked_at += 1
-        if chosen == settled and chart.reachable(chosen, done) & chosen == chosen:
-            finished[chosen] = None
-        for grown in _settle_next(chart, chosen, settled, done):
-            work = chart.work(grown[0])
-            if work <= most_work and grown not in seen:
-                seen.add(grown)
-                heappush(heap, (work, *grown))
-    return ClosedSets(tuple(finished), heap[0][0] if heap else None)
+def closed_sets(
+    chart: Chart, wanted: tuple[int, ...], done: int, allowed: int, least: Callable[[int], float]
+) -> Iterator[tuple[float, int | None]]:
+    """Give every set that holds one of each wanted group, what that needs, and no more; the least minutes first.
+
+    ``least`` tells what a set cannot do without. No set only says how far the looking has come. [min]
+    """
+    heap: list[tuple[float, int, int, int]] = []
+    seen: set[tuple[int, int]] = set()
+    growing = [(picked, 0) for picked in _picked(chart, _open(chart, wanted, 0, done, allowed), 0)]
+    while True:
+        for chosen, settled in growing:
+            whole = _with_what_is_forced(chart, chosen, settled, done, allowed)
+            if whole is not None and whole not in seen:
+                seen.add(whole)
+                minutes = least(whole[0]) + _still_to_choose(chart, *whole, done, allowed)
+                heappush(heap, (minutes, -whole[1].bit_count(), *whole))
+        if not heap:
+            return
+        minutes, _, chosen, settled = heappop(heap)
+        waiting = chosen & ~settled
+        complete = not waiting and chart.reachable(chosen, done) & chosen == chosen
+        yield minutes, chosen if complete else None
+        bit = waiting & -waiting
+        groups = _open(chart, chart.needs[bit.bit_length() - 1], chosen, done, allowed) if bit else []
+        growing = [(picked, settled | bit) for picked in _picked(chart, groups, chosen)] if bit else []
 
 
-def _settle_next(chart: Chart, chosen: int, settled: int, done: int) -> list[tuple[int, int]]:
-    """Take the next operation whose needs are not chosen yet and choose them in every way."""
-    waiting = chosen & ~settled
-    if not waiting:
-        return []
-    bit = waiting & -waiting
-    open_groups = [group for group in chart.needs[bit.bit_length() - 1] if not group & done]
-    choices = product(*([1 << n for n in numbers_in(group)] for group in open_groups))
-    return list({(chosen | _union(picks), settled | bit): None for picks in choices})
+def _open(chart: Chart, groups: Iterable[int], chosen: int, done: int, allowed: int) -> list[int]:
+    """Give what may be chosen from for each group that nothing done serves; no step in a second way."""
+    barred = reduce(or_, (chart.rivals[number] for number in numbers_in(chosen)), 0)
+    return [group & allowed & ~barred for group in groups if not group & done]
 
 
-def _union(bits: tuple[int, ...]) -> int:
-    union = 0
-    for bit in bits:
-        union |= bit
-    return union
+def _picked(chart: Chart, groups: list[int], chosen: int) -> set[int]:
+    """Choose one member of each group in every way that does no step twice."""
+    grown = set()
+    for picks in product(*(bits_of(group) for group in groups)):
+        union = reduce(or_, picks, chosen)
+        if not any(chart.rivals[bit.bit_length() - 1] & union for bit in picks):
+            grown.add(union)
+    return grown
+
+
+def _with_what_is_forced(chart: Chart, chosen: int, settled: int, done: int, allowed: int) -> tuple[int, int] | None:
+    """Add all that there is no choice about; None when something needed cannot be had."""
+    grew = True
+    while grew:
+        grew = False
+        for bit in bits_of(chosen & ~settled):
+            groups = _open(chart, chart.needs[bit.bit_length() - 1], chosen, done, allowed)
+            if not all(groups):
+                return None
+            if all(group & (group - 1) == 0 for group in groups):
+                chosen = reduce(or_, groups, chosen)
+                settled |= bit
+                grew = True
+    return chosen, settled
+
+
+def _still_to_choose(chart: Chart, chosen: int, settled: int, done: int, allowed: int) -> float:
+    """Minutes that choices still to be made add at least: the quickest of groups that share no member. [min]"""
+    minutes, counted = 0.0, chosen
+    for number in numbers_in(chosen & ~settled):
+        for group in _open(chart, chart.needs[number], chosen, done, allowed):
+            if not group & counted:
+                counted |= group
+                minutes += min(chart.minutes[member] for member in numbers_in(group))
+    return minutes

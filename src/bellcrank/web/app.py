@@ -31,6 +31,7 @@ from bellcrank.web.pages import (
     pulls,
     replay,
     settings,
+    ways,
     why,
     work,
 )
@@ -70,6 +71,7 @@ def create_app(shop: Shop, hosts: tuple[str, ...] = HOSTS) -> FastAPI:
         replay,
         cord,
         work,
+        ways,
         handback,
         money,
         papers,

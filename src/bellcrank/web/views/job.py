@@ -17,6 +17,7 @@ from bellcrank.web.views.choices import ChoiceView, outcome_choices
 from bellcrank.web.views.handback import ReleaseView, release_view
 from bellcrank.web.views.money import PriceView, price_view
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
+from bellcrank.web.views.ways import target_choices
 from bellcrank.web.views.work import WorkView, work_view
 
 OTHERS_SHOWN = 5
@@ -177,7 +178,7 @@ def job_page(
         cure_words=sheet.cure.words,
         look_also=tuple(cause_view(line, sheet.number) for line in sheet.cure.look_also),
         work=work_view(sheet.number, sheet.work, settings.torque_unit) if sheet.work else None,
-        targets=target_choices(pack),
+        targets=target_choices(pack.assemblies),
         no_steps_yet=NO_STEPS_YET,
         release=release_view(sheet.release),
         price=price_view(sheet.price),
@@ -189,11 +190,6 @@ def job_page(
         problem=problem,
         everything=everything,
     )
-
-
-def target_choices(pack: Pack) -> tuple[tuple[str, str], ...]:
-    """List the parts the way in can lead to."""
-    return tuple((part, part.replace("-", " ")) for assembly in pack.assemblies for part in assembly.targets)
 
 
 def _about_the_cord(sheet: JobSheet, pack: Pack) -> bool:

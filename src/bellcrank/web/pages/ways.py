@@ -1,0 +1,29 @@
+"""The way in to parts of a kind of machine, without a job."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Query
+from starlette.responses import Response
+
+from bellcrank.errors import NotFound
+from bellcrank.shop.intake import pack_at_the_door
+from bellcrank.shop.ways import way_in_to
+from bellcrank.web.forms import OpenShop
+from bellcrank.web.rendering import show
+from bellcrank.web.views.plain import NO_PROBLEM, Problem
+from bellcrank.web.views.ways import ways_page
+
+router = APIRouter()
+
+
+@router.get("/ways")
+def ways(shop: OpenShop, to: Annotated[list[str] | None, Query()] = None, kind: str = "") -> Response:
+    """Choose a kind of machine and parts of it; shows what comes off, in which order, with which tools."""
+    pack, named = pack_at_the_door(shop, kind), tuple(to or ())
+    sheet, problem = None, NO_PROBLEM
+    try:
+        sheet = way_in_to(shop, pack.kind, named) if named else None
+    except NotFound as refusal:
+        problem = Problem(refusal.sentence, refusal.field or "", {})
+    page = ways_page(shop.library, pack, named, sheet, problem)
+    return show("ways.html", page, 422 if problem.sentence else 200)
