@@ -214,4 +214,5 @@ def test_a_saw_is_refused_what_only_a_blade_has(run: Run) -> None:
     assert "The release list of this machine has no item for --stop-times" in " ".join(late.everything.split())
     blade = run("handback", number, "--answer", "blade-crack=yes")
     assert "There is no item “blade-crack” on its release list" in " ".join(blade.everything.split())
-    assert "not drawn up step by step yet" in " ".join(run("steps", number, "--to", "carburettor").everything.split())
+    told = " ".join(run("steps", number, "--to", "blade").everything.split())
+    assert "There is no way in to “blade” on this kind of machine" in told

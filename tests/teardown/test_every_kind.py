@@ -29,10 +29,16 @@ def test_every_part_has_a_legal_way_in_and_back_with_the_plug_lead_off_first_and
     assembly = MODELS[name]
     way = way_in(assembly, (target,))
     order = off_in_order(way)
-    back = way_out(assembly, order, lies={step.operation.id: step.orientation for step in way.steps})
+    back = way_out(
+        assembly,
+        order,
+        lies={step.operation.id: step.orientation for step in way.steps},
+        methods={step.operation.id: step.method for step in way.steps},
+    )
     put_back = off_in_order(back)
-    assert plan_problems(assembly, order) == []
-    assert back_problems(assembly, order, put_back) == []
+    assert way.proven
+    assert plan_problems(assembly, [(step.operation.id, step.method) for step in way.steps]) == []
+    assert back_problems(assembly, [(step.operation.id, step.method) for step in way.steps], put_back) == []
     assert (order[0], put_back[-1], back.turn_last) == ("lead-off", "lead-off", False)
 
 
