@@ -126,13 +126,13 @@ def test_a_seized_fastener_is_known_until_it_came_loose(shop, on_the_way):
 
 def test_a_note_stands_at_its_step_and_can_be_taken_back_there(shop, on_the_way):
     event = capture(shop, on_the_way, Typed("note", at=STEP, words="spring washer under the left one"))
-    (found,) = job_sheet(shop, on_the_way).work.found
+    (found,) = job_sheet(shop, on_the_way).work.captured.found
     assert (found.operation, found.words, found.entry) == (STEP, "spring washer under the left one", event)
 
 
 def test_without_a_step_the_one_that_is_next_is_meant(shop, on_the_way):
     capture(shop, on_the_way, Typed("note", words="lead cracked"))
-    assert job_sheet(shop, on_the_way).work.found[0].operation == "lead-off"
+    assert job_sheet(shop, on_the_way).work.captured.found[0].operation == "lead-off"
 
 
 def test_a_photo_taken_at_a_step_is_shown_there(shop, on_the_way):
@@ -231,9 +231,12 @@ def test_the_next_way_on_such_a_machine_knows_it_from_the_start(shop, to_the_bla
 
 
 def test_what_was_barred_stays_barred_when_the_way_is_planned_anew(shop, to_the_blade):
-    choose_target(shop, to_the_blade, "blade", barred=["blade-bolt-out:"])
-    capture(shop, to_the_blade, CORRODED)  # by hand is barred, by impact forbidden: no way is left
-    (found,) = job_sheet(shop, to_the_blade).work.found
+    steps = [one for each in assemblies_for(shop, read_record(shop, to_the_blade)) for one in each.operations]
+    step = next(one for one in steps if one.id == "blade-bolt-out")
+    others = [f"{step.id}:{one.id}" for one in step.methods if "corroded" not in one.not_when]
+    choose_target(shop, to_the_blade, "blade", barred=[f"{step.id}:", *others])
+    capture(shop, to_the_blade, CORRODED)  # the rest is barred, impact forbidden: no way is left
+    (found,) = job_sheet(shop, to_the_blade).work.captured.found
     assert found.words.startswith("blade bolt: corroded; ")
     assert "blade-blocked" not in steps_in(shop, to_the_blade)
 

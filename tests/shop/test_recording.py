@@ -14,6 +14,7 @@ from bellcrank.shop.own_models import model_files, own_model_lines, take_back_mo
 from bellcrank.shop.recording import begin_recording, keep_as_model, record_step, recording
 from bellcrank.shop.recording_typed import FastenersTyped, StepTyped, fasteners_in_words
 from bellcrank.shop.records import read_record
+from bellcrank.shop.ways import way_in_to
 from bellcrank.shop.work import choose_target, tick
 
 SAW = {"complaints": ("bogs",), "kind": "two-stroke-handheld"}
@@ -148,6 +149,13 @@ def test_kept_for_the_kind_it_leads_every_machine_of_it(shop, saw):
     other = take_in(shop, Story(**SAW, maker="Brackenholm"))
     choose_target(shop, other, "clutch-cover")
     assert len(job_sheet(shop, other).work.steps_in) == 2
+
+
+def test_kept_for_the_kind_it_is_planned_with_without_a_job(shop, saw):
+    cover_and_drum(shop, saw)
+    keep_as_model(shop, saw, every_kind=True)
+    sheet = way_in_to(shop, SAW["kind"], ["clutch-drum"])
+    assert [step.do for step in sheet.steps][1:] == ["Take the clutch cover off", "Take the clutch drum off"]
 
 
 def test_a_model_taken_back_is_gone_for_the_next_machine_not_for_its_own_job(shop, saw):

@@ -84,6 +84,12 @@ def test_a_missing_bolt_among_those_that_stand_apart_is_missing_there(shroud):
     assert (usual.missing, odd.missing) == (0, 1)
 
 
+def test_a_bolt_whose_length_was_told_is_not_the_missing_one(shroud):
+    for told in ([longer([3], 35.0), gone(1)], [gone(1), longer([3], 35.0)]):
+        usual, odd = bolts_of(as_found(shroud, told))
+        assert (usual.missing, odd.missing) == (1, 0)
+
+
 def test_what_speaks_of_fasteners_of_another_machine_changes_nothing(shroud):
     assert as_found(shroud, [longer([1], 35.0, name="rivets"), Captured(NOTE, "no-step", words="mind")]) == shroud
 

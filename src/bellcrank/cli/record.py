@@ -13,7 +13,7 @@ from bellcrank.cli.show_work import work_lines
 from bellcrank.errors import NotUnderstood
 from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.premises import Shop
-from bellcrank.shop.recording import begin_recording, keep_as_model, record_step_with
+from bellcrank.shop.recording import begin_recording, keep_as_model, record_step_with, take_back_last_step
 from bellcrank.shop.recording_typed import StepTyped, fasteners_in_words
 
 BOLTS_HELP = "Like “2 x M6 x 25, 10 mm socket, 8.8, into cast-aluminium, front”; may be repeated."
@@ -32,6 +32,7 @@ class Options(TypedDict):
     after: tuple[str, ...]
     note: str
     photo: tuple[Path, ...]
+    take_back: bool
     keep: bool
     keep_for_kind: bool
     words: str
@@ -52,6 +53,7 @@ class Options(TypedDict):
 @click.option("--after", multiple=True, metavar="STEP", help="Had to be done first; “nothing”: the lead alone.")
 @click.option("--note", default="", metavar="WORDS")
 @click.option("--photo", multiple=True, metavar="FILE", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+@click.option("--take-back", is_flag=True, help="Take the last recorded step back.")
 @click.option("--keep", is_flag=True, help="Keep it as the model of that maker and model, or of the kind.")
 @click.option("--keep-for-kind", is_flag=True, help="Keep it as the model of every machine of the kind.")
 @click.option("--words", default="", metavar="WORDS", help="What the kept model is called.")
@@ -65,6 +67,8 @@ def command(desk: Desk, number: int, **typed: Unpack[Options]) -> None:
         raise NotUnderstood("Which part came off or was swung aside? Say it with --part.", "part")
     with desk.shop() as shop:
         by = who(shop, typed["by"])
+        if typed["take_back"]:
+            take_back_last_step(shop, number, by)
         if typed["lead_off"]:
             begin_recording(shop, number, by)
         if typed["part"]:

@@ -16,11 +16,11 @@ def work_lines(number: int, work: WorkSheet | None, direction: str = "both") -> 
         return [wrap(NO_WORK)]
     lines = summary(work)
     if direction in ("in", "both"):
-        lines += way("the way in", work.steps_in, work.torque_unit, work.found)
+        lines += way("the way in", work.steps_in, work.torque_unit, work.captured.found)
     if work.work_between and direction == "both":
         lines += [heading("at the part"), wrap(work.work_between, indent="  ")]
     if direction in ("out", "both"):
-        lines += way("the way back", work.steps_out, work.torque_unit, work.found)
+        lines += way("the way back", work.steps_out, work.torque_unit, work.captured.found)
     return [*lines, *_how_to_tick(number, work)]
 
 
@@ -37,7 +37,7 @@ def after_tick(number: int, work: WorkSheet | None) -> list[str]:
         f"{where}; {tray} on the tray",
         "",
         *step_lines(work.current, work.torque_unit),
-        *found_lines(work.found, work.current.operation),
+        *found_lines(work.captured.found, work.current.operation),
         *_how_to_tick(number, work),
     ]
 

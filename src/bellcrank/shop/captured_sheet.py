@@ -1,6 +1,7 @@
 """What a job shows of what was found at its steps."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from bellcrank.knowledge.assembly import Fastener
 
@@ -14,6 +15,26 @@ class FoundLine:
     fastener: str  # as drawn, "" for a note
     words: str
     entry: int  # of the job's history, by which it is taken back; 0 when it is from another job
+
+
+@dataclass(frozen=True, slots=True)
+class StepPhoto:
+    """A photo taken at a step."""
+
+    operation: str
+    id: int
+    width: int
+    height: int
+
+
+@dataclass(frozen=True, slots=True)
+class CaptureSheet:
+    """What was found at the steps of a way, and for which machines it can be kept."""
+
+    found: tuple[FoundLine, ...] = ()
+    photos: tuple[StepPhoto, ...] = ()
+    like: str = ""  # "every Ternwick Kittiwake 46"
+    numbers: Mapping[str, tuple[int, ...]] = field(default_factory=dict)  # of each group, in the order of tightening
 
 
 def missing_words(fastener: Fastener, direction: str) -> str:

@@ -9,16 +9,17 @@ from bellcrank.diagnosis.belief import is_cured
 from bellcrank.handback.proofs import Status
 from bellcrank.knowledge.model import Pack
 from bellcrank.shop.bench_sheet import BenchLine, BenchSheet
+from bellcrank.shop.captured_sheet import CaptureSheet, StepPhoto
 from bellcrank.shop.fill_causes import caution_lines
 from bellcrank.shop.fill_price import price_sheet, with_range
 from bellcrank.shop.fill_work import KeptForWork, work_sheet
 from bellcrank.shop.findings import open_to_take_back
 from bellcrank.shop.hand import PersonHand, hand_in
-from bellcrank.shop.machine_model import found_of, pack_for
+from bellcrank.shop.machine_model import found_of, like_words, numbers_of, pack_for
 from bellcrank.shop.packs import compiled_now, pack_now, usual_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.reckoned import reckoned_lines
-from bellcrank.shop.records import GONE, NOT_READY, ON_THE_BENCH, READY, READY_WITH_NOTES, WAITING, JobRecord
+from bellcrank.shop.records import GONE, NOT_READY, ON_THE_BENCH, READY, READY_WITH_NOTES, RECORDED, WAITING, JobRecord
 from bellcrank.shop.release import decision_of
 from bellcrank.shop.settings import settings_from
 from bellcrank.shop.sheet import EventLine, JobSheet, MachineLine, PersonLine, PhotoLine, ProofLine, ReleaseSheet
@@ -42,13 +43,14 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         photos = read_photos(connection, kept.id)
         torques = read_torques(connection, kept.machine.id)
         settings = settings_from(read_setting_rows(connection))
-        on_its_way = any(job.standing("target"))  # only then a step asks what a hand does
+        on_its_way = any(job.standing("target", RECORDED))  # only then a step asks what a hand does
         hand = hand_in(shop, connection, settings.mechanic) if on_its_way else PersonHand(settings.mechanic, (), ())
     compiled = compiled_now(shop, kept.machine.kind)
     found = weighed(shop, job, settings)
     price = price_sheet(job, settings, compiled, found.belief if found else None)
     open_to_it = {event.id for event in open_to_take_back(job)}
-    pack = pack_for(shop, job)
+    pack, shown = pack_for(shop, job), _photos(job, photos)
+    for_work = KeptForWork(torques, reckoned_lines(job), hand, tool_terms(shop))
     events = tuple(_event(event, pack, event.id in open_to_it) for event in job.events)
     return JobSheet(
         number=kept.number,
@@ -59,14 +61,14 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         complaint_words=kept.complaint_words,
         complaints=tuple(one.words for one in compiled.pack.complaints if one.id in job.complaints),
         facts=tuple(tell(event, pack) for event in job.standing("told")),
-        photos=_photos(job, photos),
+        photos=shown,
         events=events,
         last_event=next((one for one in reversed(events) if one.can_take_back), None),
         causes=found.causes if found else (),
         surprise=found.belief.disagreement if found else "",
         next=with_range(found.next, price) if found else (),
         cure=found.cure if found else NOTHING_YET,
-        work=_work(shop, job, KeptForWork(torques, reckoned_lines(job), hand, tool_terms(shop)), settings.torque_unit),
+        work=_work(shop, job, for_work, shown, settings.torque_unit),
         release=_release(shop, job),
         price=price,
         was=was_line(usual_now(shop, kept.machine.kind, job.names_used), job),
@@ -75,7 +77,9 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
     )
 
 
-def _work(shop: Shop, job: JobRecord, kept: KeptForWork, torque_unit: str) -> WorkSheet | None:
+def _work(
+    shop: Shop, job: JobRecord, kept: KeptForWork, photos: tuple[PhotoLine, ...], torque_unit: str
+) -> WorkSheet | None:
     compiled, case = compiled_now(shop, job.job.machine.kind), job.case
     pack = compiled.pack
     way = way_for(shop, job)
@@ -87,7 +91,12 @@ def _work(shop: Shop, job: JobRecord, kept: KeptForWork, torque_unit: str) -> Wo
         if one.target in way.targets
     )
     work = work_sheet(way, shop.library, kept, _between(way, pack), repairs, torque_unit)
-    return replace(work, found=found_of(shop, job))
+    return replace(work, captured=_captured(shop, job, photos))
+
+
+def _captured(shop: Shop, job: JobRecord, photos: Iterable[PhotoLine]) -> CaptureSheet:
+    at_steps = tuple(StepPhoto(one.operation, one.id, one.width, one.height) for one in photos if one.operation)
+    return CaptureSheet(found_of(shop, job), at_steps, like_words(shop, job.job.machine), numbers_of(shop, job))
 
 
 def _between(way: Way, pack: Pack) -> str:

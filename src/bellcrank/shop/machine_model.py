@@ -18,7 +18,7 @@ from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import CAPTURED, RECORDED, JobRecord
 from bellcrank.shop.storage.jobs import KeptMachine
 from bellcrank.shop.storage.own_models import KeptModel, LikeThis, read_events_of_machine, read_own_models
-from bellcrank.teardown.as_found import MISSING, Captured, NewLength, as_found, conditions_of
+from bellcrank.teardown.as_found import MISSING, Captured, NewLength, alike, as_found, conditions_of
 from bellcrank.teardown.recorded import RecordedFastener, RecordedStep, recorded_assembly
 
 
@@ -55,6 +55,13 @@ def drawn_for(shop: Shop, job: JobRecord) -> tuple[Assembly, ...]:
     return (*((recording,) if recording else ()), *models, *pack_now(shop, job.job.machine.kind).assemblies)
 
 
+def pack_of_kind(shop: Shop, kind: str) -> Pack:
+    """Give the pack of a kind with the assemblies of any machine of it, and what is kept for every one of them."""
+    known = known_of(shop, KeptMachine(id=0, kind=kind, maker="", model="", serial="", engine_card=""))
+    pack, captured = pack_now(shop, kind), [one.captured for one in known.found]
+    return replace(pack, assemblies=tuple(as_found(one, captured) for one in (*known.models, *pack.assemblies)))
+
+
 def conditions_for(shop: Shop, job: JobRecord) -> Mapping[str, frozenset[str]]:
     """Give the conditions found on the fasteners of each step."""
     return conditions_of(one.captured for one in _holding(known_of(shop, job.job.machine), job))
@@ -77,6 +84,13 @@ def found_of(shop: Shop, job: JobRecord) -> tuple[FoundLine, ...]:
         )
         for one in found_on(shop, job)
     )
+
+
+def numbers_of(shop: Shop, job: JobRecord) -> Mapping[str, tuple[int, ...]]:
+    """Give the numbers, in the order of tightening, of the fasteners that are alike, by their name as found."""
+    captured = [one.captured for one in found_on(shop, job)]
+    steps = (step for one in drawn_for(shop, job) for step in one.operations)
+    return {part.fastener.id: part.numbers for step in steps for part in alike(step.fasteners, captured)}
 
 
 def pack_for(shop: Shop, job: JobRecord) -> Pack:

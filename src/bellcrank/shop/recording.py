@@ -8,6 +8,7 @@ from bellcrank.knowledge.assembly import Assembly
 from bellcrank.knowledge.assembly_tables import assembly_tables
 from bellcrank.shop.captured import capture, capture_photo
 from bellcrank.shop.captured_typed import Typed
+from bellcrank.shop.findings import take_back
 from bellcrank.shop.machine_model import like, like_words, recorded_steps, recording_name, recording_of
 from bellcrank.shop.photos import check_photo
 from bellcrank.shop.premises import Shop
@@ -74,6 +75,14 @@ def record_step_with(
     for name, data in photos:
         capture_photo(shop, number, at, name, data, by)
     return event_id
+
+
+def take_back_last_step(shop: Shop, number: int, by: str = "") -> None:
+    """Take back the step that was recorded last, also the plug lead when it stands alone."""
+    last = next(reversed(list(read_record(shop, number).standing(RECORDED))), None)
+    if last is None:
+        raise NotAllowedNow("Nothing is recorded on this job, so there is nothing to take back.")
+    take_back(shop, number, last.id, by)
 
 
 def keep_as_model(shop: Shop, number: int, words: str = "", *, every_kind: bool = False, by: str = "") -> int:

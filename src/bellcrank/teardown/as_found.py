@@ -5,7 +5,7 @@ the rest as it was. What speaks of a step or a fastener the assembly does not ha
 """
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from bellcrank.knowledge.assembly import CONDITIONS, Assembly, Fastener
@@ -75,12 +75,15 @@ def has_length(fastener: Fastener) -> bool:
     return not fastener.thread or bool(fastener.into) or not fastener.under_head
 
 
-def _parts(drawn: Fastener, captured: Iterable[Captured]) -> tuple[Alike, ...]:
+def _parts(drawn: Fastener, captured: Sequence[Captured]) -> tuple[Alike, ...]:
+    named = [new.numbers for one in captured for new in one.lengths if new.fastener == drawn.id]
+    seen = frozenset(number for numbers in named if len(numbers) < drawn.count for number in numbers)
     lengths: list[float | None] = [drawn.length_mm] * drawn.count
     missing: frozenset[int] = frozenset()
     for one in captured:
         if one.what == MISSING and one.fastener == drawn.id:
-            missing = missing - set(one.numbers) | _last(one.missing, one.numbers, drawn.count)
+            there = [number for number in one.numbers if number <= drawn.count]
+            missing = missing - set(there) | _empty(one.missing, there, seen)
         for new in one.lengths if has_length(drawn) else ():
             if new.fastener == drawn.id:
                 lengths = [new.length_mm if at in new.numbers else had for at, had in enumerate(lengths, start=1)]
@@ -92,10 +95,9 @@ def _parts(drawn: Fastener, captured: Iterable[Captured]) -> tuple[Alike, ...]:
     )
 
 
-def _last(many: int, numbers: Sequence[int], count: int) -> frozenset[int]:
-    """Give the places that are empty; which of them nobody said, so the last ones are taken."""
-    there = [number for number in numbers if number <= count]
-    return frozenset(there[len(there) - min(many, len(there)) :])
+def _empty(many: int, numbers: Iterable[int], seen: Collection[int]) -> frozenset[int]:
+    """Give the places that are empty; nobody said which, so the last of those nobody held in his hand are taken."""
+    return frozenset(sorted(numbers, key=lambda number: (number in seen, -number))[:many])
 
 
 def _part(
@@ -109,6 +111,7 @@ def _part(
     found = replace(
         found,
         count=len(numbers),
+        by_hand_first=drawn.by_hand_first and len(numbers) > 1,
         where=f"{said} of {drawn.count}: {drawn.where}",
         places=tuple(drawn.places[at - 1] for at in numbers) if len(drawn.places) == drawn.count else (),
     )
