@@ -140,6 +140,7 @@ def test_ticks_survive_a_dropped_tablet(open_page, address):
     page.get_by_role("button", name="Plan it").click()
     page.get_by_role("button", name="Done: next step").click()
     expect(page.locator(".eyebrow").first).to_contain_text("step 2 of")
+    expect(page.locator("html")).to_have_attribute("data-waiting", "0")
     other = open_page(1024, 768)
     other.goto(page.url)
     expect(other.locator(".eyebrow").first).to_contain_text("step 2 of")

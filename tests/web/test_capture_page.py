@@ -128,3 +128,11 @@ def test_a_refused_step_keeps_what_was_typed(client):
     assert answer.status_code == 422
     assert 'value="belt cover"' in answer.text
     assert 'value="in front"' in answer.text
+
+
+def test_every_step_kept_on_a_phone_brings_its_own_forms(client, shop):
+    page = client.get("/jobs/202/way").text
+    work = job_sheet(shop, 202).work
+    for step in (*work.steps_in, *work.steps_out):
+        said = f'name="at" value="{step.operation}"><input type="hidden" name="direction" value="{step.direction}">'
+        assert f'{said}<input type="hidden" name="number" value="{step.number}">' in page

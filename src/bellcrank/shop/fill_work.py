@@ -67,6 +67,7 @@ def work_sheet(
         on_the_tray=on_the_tray(way.assembly, way.off),
         repairs=repairs,
         torque_unit=torque_unit,
+        views=way.assembly.views,
     )
 
 

@@ -211,14 +211,24 @@ def assembly_with(assemblies: tuple[Assembly, ...], named: tuple[str, ...]) -> t
     )
 
 
-def tick(shop: Shop, number: int, direction: str, operation: str, *, done: bool, by: str = "") -> int:
-    """Tick a step of the way, or take the tick off."""
+def tick(
+    shop: Shop, number: int, direction: str, operation: str, *, done: bool, by: str = "", only_new: bool = False
+) -> int:
+    """Tick a step of the way, or take the tick off.
+
+    With ``only_new`` a step that stands so already is refused, so that two phones on one machine hear of each other.
+    """
     job = read_record(shop, number)
     way = way_for(shop, job)
     if way is None:
         raise NotAllowedNow(f"Job {number} has no way in yet. Choose the part to get to first.")
     if direction not in (IN, OUT) or operation not in way.order:
         raise NotFound(f"There is no step “{operation}” on the way {direction}. Pick one from the job's steps.")
+    if only_new and done == ((direction, operation) in way.done):
+        step = way.operation(operation)
+        words = f"“{step.do if direction == IN else step.undo}”"
+        stands = f"{words} is ticked already" if done else f"The tick of {words} is off already"
+        raise NotAllowedNow(f"{stands}, from another phone or page. Nothing was added.")
     if done:
         _refuse_out_of_order(way, direction, operation)
     body: dict[str, object] = {"direction": direction, "operation": operation, "done": done}

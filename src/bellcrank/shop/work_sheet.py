@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from bellcrank.knowledge.assembly import Fastener
+from bellcrank.knowledge.assembly import Fastener, View
 from bellcrank.shop.captured_sheet import CaptureSheet
 
 
@@ -130,4 +130,5 @@ class WorkSheet:
     on_the_tray: int  # fasteners out of the machine now
     repairs: tuple[RepairLine, ...]  # that are done at the target
     torque_unit: str  # the shop's own
+    views: tuple[View, ...] = ()  # outlines of the machine, on which places are numbered
     captured: CaptureSheet = field(default_factory=CaptureSheet)  # at its steps, on this machine or one like it

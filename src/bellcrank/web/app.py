@@ -15,6 +15,7 @@ from starlette.types import Scope
 from bellcrank.errors import BellcrankError, NotFound
 from bellcrank.shop.one_pull import one_pull
 from bellcrank.shop.premises import Shop
+from bellcrank.shop.storage.taps import KeptBefore
 from bellcrank.web.guard import Guard
 from bellcrank.web.pages import (
     bench,
@@ -96,6 +97,10 @@ def create_app(shop: Shop, hosts: tuple[str, ...] = HOSTS) -> FastAPI:
 
 
 def _answer_refusals(app: FastAPI) -> None:
+    @app.exception_handler(KeptBefore)
+    def kept_before(request: Request, tap: KeptBefore) -> Response:
+        return Response(status_code=204)  # sent again because the answer was lost: it stands, once
+
     @app.exception_handler(NotFound)
     def not_found(request: Request, refusal: NotFound) -> Response:
         return show_trouble(request, refusal.sentence, 404)

@@ -7,7 +7,9 @@ from fastapi import Depends, Path, Request
 from starlette.datastructures import UploadFile
 
 from bellcrank.shop.premises import Shop
+from bellcrank.shop.taps import for_one_tap
 
+TAP = "idempotency-key"  # header a phone marks a tap with that it may have to send again
 LARGEST_NUMBER = 2**31 - 1
 JobNumber = Annotated[int, Path(ge=1, le=LARGEST_NUMBER)]
 
@@ -59,8 +61,14 @@ async def _read_form(request: Request) -> SentForm:
 
 def _open_shop(request: Request) -> Shop:
     shop: Shop = request.app.state.shop
-    return shop
+    key = request.headers.get(TAP)
+    return shop if key is None or request.method != "POST" else for_one_tap(shop, key)
+
+
+def _is_kept_tap(request: Request) -> bool:
+    return TAP in request.headers
 
 
 Form = Annotated[SentForm, Depends(_read_form)]
 OpenShop = Annotated[Shop, Depends(_open_shop)]
+KeptTap = Annotated[bool, Depends(_is_kept_tap)]  # it was kept on the phone and sent by its script

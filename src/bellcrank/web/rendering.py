@@ -31,6 +31,8 @@ _ENVIRONMENT = Environment(
 _ENVIRONMENT.globals.update(
     look=_mark("bench.css"),
     touch=_mark("bench.js"),
+    keep=_mark("kept.js"),
+    walk=_mark("steps.js"),
     scrub=_mark("pull.js"),
     exchange=_mark("htmx-4.0.1.min.js"),
     badge=_mark("bellcrank.svg"),

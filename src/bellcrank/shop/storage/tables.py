@@ -34,7 +34,7 @@ NAMING = {
     "pk": "pk_%(table_name)s",
 }
 LARGEST_ID = 2**31 - 1  # [-] what every database we may meet holds in an INTEGER
-FORM = "0005"  # the form of the file these tables describe: the newest step in shop/storage/migrations
+FORM = "0006"  # the form of the file these tables describe: the newest step in shop/storage/migrations
 APPLICATION_ID = 0x42656C6C  # "Bell", written into the file's head so that it is known for ours
 
 
@@ -232,6 +232,8 @@ own_model = _table(  # what the shop keeps of how machines of a kind come apart;
     UniqueConstraint("event_id"),
     Index("ix_own_model_kind", "kind"),
 )
+
+tap = _table("tap", _text("key", empty=False), _moment("kept_at"), UniqueConstraint("key"))
 
 setting = _table("setting", _text("key", empty=False), _text("value"), UniqueConstraint("key"))
 

@@ -7,13 +7,10 @@ from urllib.parse import urlencode
 from bellcrank.shop.captured_sheet import CaptureSheet
 from bellcrank.shop.computed import joint_words
 from bellcrank.shop.rooms import ROOMS, STRIP
-from bellcrank.shop.sheet import JobSheet
 from bellcrank.shop.words import counted, gap_words, minutes
 from bellcrank.shop.work_sheet import CautionLine, FetchLine, ReckonedLine, StepLine, WorkSheet
 from bellcrank.web.views.capture import CaptureView, capture_view
-from bellcrank.web.views.choices import ChoiceView, outcome_choices
 from bellcrank.web.views.fasteners import FastenerView, fastener_view
-from bellcrank.web.views.plain import NO_PROBLEM, Problem
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,24 +69,6 @@ class WorkView:
     started: bool
 
 
-@dataclass(frozen=True, slots=True)
-class StepPage:
-    """One step a screen."""
-
-    title: str
-    number: int
-    machine: str
-    work: WorkView
-    step: StepView | None
-    direction: str
-    direction_words: str
-    position: str
-    before: StepView | None
-    after: StepView | None
-    repairs: tuple[tuple[str, tuple[ChoiceView, ...]], ...]  # what is done at the part, and what it did
-    problem: Problem
-
-
 def work_view(number: int, work: WorkSheet, unit: str) -> WorkView:
     """Lay out the way in and out."""
     steps_in = tuple(_step(number, step, unit, work.captured) for step in work.steps_in)
@@ -111,44 +90,6 @@ def work_view(number: int, work: WorkSheet, unit: str) -> WorkView:
         current=_step(number, work.current, unit, work.captured) if work.current else None,
         started=done > 0,
     )
-
-
-def step_page(
-    sheet: JobSheet, unit: str, wanted: tuple[str, int] | None, problem: Problem = NO_PROBLEM
-) -> StepPage | None:
-    """Show the wanted step (direction and number), or the first one not done; None when no way is planned."""
-    work = sheet.work
-    if work is None:
-        return None
-    view = work_view(sheet.number, work, unit)
-    steps = (*view.steps_in, *view.steps_out)
-    place = _place(steps, view.current, wanted)
-    step = steps[place] if place is not None else None
-    direction = step.direction if step else "out"
-    same_way = view.steps_in if direction == "in" else view.steps_out
-    return StepPage(
-        title=f"#{sheet.number} {step.do if step else 'all steps done'}",
-        number=sheet.number,
-        machine=sheet.machine.words,
-        work=view,
-        step=step,
-        direction=direction,
-        direction_words="Way in to" if direction == "in" else "Way back from",
-        position=f"{step.number} of {len(same_way)}" if step else "",
-        before=steps[place - 1] if place else None,
-        after=steps[place + 1] if place is not None and place + 1 < len(steps) else None,
-        repairs=tuple((one.words, outcome_choices(one.id, one.outcomes, sheet.number)) for one in work.repairs),
-        problem=problem,
-    )
-
-
-def _place(steps: tuple[StepView, ...], current: StepView | None, wanted: tuple[str, int] | None) -> int | None:
-    for place, step in enumerate(steps):
-        if wanted and (step.direction, step.number) == wanted:
-            return place
-        if not wanted and current and (step.direction, step.number) == (current.direction, current.number):
-            return place
-    return None
 
 
 def _step(job: int, step: StepLine, unit: str, captured: CaptureSheet) -> StepView:

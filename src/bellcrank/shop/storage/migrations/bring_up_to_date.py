@@ -13,7 +13,8 @@ from bellcrank.shop.storage.migrations import (
     r0002_hand_readings,
     r0003_lessons,
     r0004_own_pack,
-    r0005_own_models,
+    r0005_taps,
+    r0006_own_models,
 )
 from bellcrank.shop.storage.tables import write_form
 
@@ -22,7 +23,8 @@ STEPS: tuple[ModuleType, ...] = (  # oldest first
     r0002_hand_readings,
     r0003_lessons,
     r0004_own_pack,
-    r0005_own_models,
+    r0005_taps,
+    r0006_own_models,
 )
 
 
