@@ -8,7 +8,7 @@ from bellcrank.knowledge.assembly import Assembly, Operation
 from bellcrank.sources import Basis, Origin
 
 UP, SIDE, BENCH, OVER = "upright", "on its side", "on the bench", "bench inverted"
-TURNS = {(UP, SIDE): 0.75, (BENCH, OVER): 0.4, (UP, BENCH): 0.0, (SIDE, BENCH): 0.0}  # the lift is a step of its own
+TURNS = {(UP, SIDE): 0.75, (BENCH, OVER): 0.4, (UP, BENCH): 0.4, (SIDE, BENCH): 0.4}  # [min] the lift is a step
 # step | what it needs, "a/b" for either | tool | minutes | lies
 MOWER = """
 lead-off | | hand | 0.3 | upright

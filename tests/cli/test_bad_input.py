@@ -215,6 +215,12 @@ def test_a_paper_that_cannot_be_written_is_refused(
     assert part in refused("paper", job, *words)
 
 
+def test_a_tray_sheet_without_a_way_in_is_refused(run: Run, refused: Refused) -> None:
+    run("take-in", "won't start", "--complaint", "wont-start")
+    assert "Choose the part to get to first" in refused("tray", NUMBER)
+    assert "There is no job 999" in refused("tray", "999")
+
+
 @pytest.mark.parametrize(
     ("words", "part"),
     [

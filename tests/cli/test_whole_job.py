@@ -179,6 +179,20 @@ def test_papers_are_written_as_pdf(run: Run, job: str, tmp_path: Path, what: str
     assert written["size_bytes"] == out.stat().st_size
 
 
+def test_the_tray_sheet_is_written_and_told(run: Run, job: str, tmp_path: Path) -> None:
+    run("steps", job, "--to", "key")
+    out = tmp_path / "trays.pdf"
+    written = answer(run, "tray", job, "--out", str(out), "--paper", "letter")
+    assert out.read_bytes().startswith(b"%PDF-")
+    assert written["size_bytes"] == out.stat().st_size
+    trays = written["sheet"]["trays"]
+    assert written["sheet"]["total"] == sum(tray["fastener"]["count"] for tray in trays)
+    nut = next(tray for tray in trays if tray["fastener"]["id"] == "flywheel-nut")
+    assert (nut["nut"], nut["fastener"]["safety_joint"], nut["spots"][0]["words"]) == (True, True, str(nut["number"]))
+    told = run("tray", job, "--out", str(out)).out
+    assert f"{nut['number']}: 1 × flywheel nut, 5/8-18, safety joint" in told
+
+
 def test_the_packs_fit_together(run: Run) -> None:
     checked = answer(run, "packs", "check")
     assert checked["problems"] == []
@@ -214,4 +228,5 @@ def test_a_saw_is_refused_what_only_a_blade_has(run: Run) -> None:
     assert "The release list of this machine has no item for --stop-times" in " ".join(late.everything.split())
     blade = run("handback", number, "--answer", "blade-crack=yes")
     assert "There is no item “blade-crack” on its release list" in " ".join(blade.everything.split())
-    assert "not drawn up step by step yet" in " ".join(run("steps", number, "--to", "carburettor").everything.split())
+    told = " ".join(run("steps", number, "--to", "blade").everything.split())
+    assert "There is no way in to “blade” on this kind of machine" in told

@@ -14,6 +14,7 @@ from bellcrank.fastening.taper_forces import Taper
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.figures.belief_steps import Path, belief_steps
 from bellcrank.figures.keyway import key_figure
+from bellcrank.figures.numbered_outline import Mark, Part, Side, numbered_outline
 from bellcrank.figures.pulled import pull_figure
 from bellcrank.figures.seat import taper_figure
 from bellcrank.figures.stripped import strip_figure
@@ -34,6 +35,15 @@ def stripped(name, engaged, material=CAST, tensile=800e6):
 def seated(ratio=0.125, diameter=0.022, length=0.025, push=25e3, friction=0.15, unit="N·m"):
     taper = Taper(ratio, diameter, length)
     return taper_figure(taper, push, taper_seat(push, taper, friction), unit=unit)
+
+
+MOWER = Side(
+    "top",
+    "from above",
+    500,
+    600,
+    (Part("deck", ((10, 10), (490, 10), (490, 590), (10, 590)), 0), Part("shroud", ((250, 280),), 120)),
+)
 
 
 def keyed(
@@ -118,5 +128,7 @@ OTHERS = {
     "strike, up to 30°": struck(0, 30),
     "strike, a little": struck(0, 0.4),
     "strike, 500°": struck(500, 500, "in·lb"),
+    "places, four": numbered_outline(MOWER, [Mark(f"1{one}", (150 + 40 * at, 300)) for at, one in enumerate("abcd")]),
+    "places, none": numbered_outline(MOWER, []),
     "strike, anywhere": struck(100, 600),
 }

@@ -102,6 +102,19 @@ def test_the_shipped_library_has_no_problem():
             '["key", "luck"]',
             "there is no number “luck”",
         ),
+        (
+            "../systems/four-stroke/assembly.toml",
+            'hazards = ["valve-spring", "piston-stop"',
+            'hazards = ["valve-spring", "piston-halt"',
+            "there is no hazard “piston-halt”",
+        ),
+        ("../systems/four-stroke/assembly.toml", 'tool = "penetrating oil"', 'tool = "patience"', "takes “patience”"),
+        (
+            "../systems/ignition/assembly.toml",
+            'source = "gaps-from-memory"',
+            'source = "gaps-in-memory"',
+            "gaps-in-memory",
+        ),
         ("assembly-engine-top.toml", 'taper_nut = "fly', 'taper_nut = "high', "there is no fastener “highwheel-nut”"),
     ],
 )

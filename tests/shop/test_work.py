@@ -1,9 +1,12 @@
+from dataclasses import replace
+
 import pytest
 
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
 from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.findings import take_back
 from bellcrank.shop.intake import Story, take_in
+from bellcrank.shop.last_answers import LastAnswers
 from bellcrank.shop.records import record
 from bellcrank.shop.work import choose_target, record_torque, tick
 
@@ -21,8 +24,19 @@ def work(shop, number):
 
 def test_a_kind_that_is_not_drawn_up_says_where_to_look_instead(shop):
     saw = take_in(shop, Story(complaints=("bogs",), kind="two-stroke-handheld"))
+    packs = shop.library.packs
+    undrawn = replace(packs["two-stroke-handheld"], assemblies=())
+    library = replace(shop.library, packs={**packs, "two-stroke-handheld": undrawn})
     with pytest.raises(NotFound, match="not drawn up step by step yet"):
-        choose_target(shop, saw, "carburettor")
+        choose_target(replace(shop, library=library, answers=LastAnswers()), saw, "carburettor")
+
+
+@pytest.mark.parametrize("kind", ["two-stroke-handheld", "snow-thrower", "tiller", "generator"])
+def test_the_other_kinds_are_drawn_up_from_the_plug_lead_to_the_carburettor(shop, kind):
+    number = take_in(shop, Story(complaint_words="will not start", kind=kind))
+    choose_target(shop, number, "carburettor")
+    steps = [one.operation for one in work(shop, number).steps_in]
+    assert (steps[0], steps[-1]) == ("lead-off", "carburettor-off")
 
 
 def do_next(shop, number):

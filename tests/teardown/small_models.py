@@ -165,6 +165,22 @@ def safe_machines(draw, most=7):
 
 
 @st.composite
+def safe_machines_of_many_ways(draw, most=7):
+    """A random machine whose every way of every step but the plug lead's needs the plug lead off."""
+    plain = draw(safe_machines(most=most))
+    return machine(
+        *(
+            replace(one, methods=(_safe_method(draw),)) if one.id != "lead-off" and draw(st.booleans()) else one
+            for one in plain.operations
+        )
+    )
+
+
+def _safe_method(draw):
+    return method("other", ("lead-off",), tool=draw(st.sampled_from(TOOLS)), minutes=draw(st.sampled_from([0.2, 2.0])))
+
+
+@st.composite
 def changeovers(draw):
     """Random changeover minutes, with turns that need not obey the triangle."""
     minutes = st.sampled_from([0.0, 0.1, 0.2, 0.75, 3.0])

@@ -6,7 +6,7 @@ import pytest
 
 from bellcrank.teardown.legality import assembly_problems, back_problems, plan_problems
 
-from .small_models import fastener, machine, operation
+from .small_models import fastener, machine, method, operation
 
 LEAD = operation("lead-off", part="plug-lead", kind="make-safe")
 MOWER = machine(
@@ -94,18 +94,51 @@ def test_a_fastener_stands_in_one_step_only():
     assert "fastener “bolts” stands twice" in assembly_problems(machine(LEAD, *twice))
 
 
-@pytest.mark.parametrize(
-    ("target", "problems"),
-    [
-        ("key", []),
-        ("flywheel-key", []),
-        ("crank", ["target “crank” is freed by “key-out”, which frees “key”"]),
-    ],
-)
-def test_a_target_is_the_part_a_step_frees_or_one_of_its_fasteners(target, problems):
-    key = operation("key-out", ["lead-off"], part="key", fasteners=(fastener("flywheel-key", thread=""),))
-    assert assembly_problems(replace(machine(LEAD, key), targets={target: "key-out"})) == problems
+def test_a_target_is_the_part_its_step_frees():
+    wrong = replace(MOWER, targets={"crank": "tank-off"})
+    assert assembly_problems(wrong) == ["target “crank” is freed by “tank-off”, which frees “tank-off”"]
+
+
+def test_the_plug_lead_waits_for_nothing():
+    waiting = machine(operation("cover-off"), operation("lead-off", ["cover-off"], part="plug-lead"))
+    assert "“lead-off” takes the plug lead off and waits for another step" in assembly_problems(waiting)
 
 
 def test_a_machine_without_a_plug_lead_step_is_no_safe_model():
     assert "no step takes the “plug-lead” off" in assembly_problems(machine(operation("a")))
+
+
+def test_a_blade_that_was_not_blocked_must_say_how_its_bolt_goes_back():
+    blocked = operation("blocked", ["lead-off"], kind="make-safe")
+    impact = method("impact", needs=(("lead-off",),))
+    bolt = operation("bolt-out", ["blocked"], turns_crank=True, words="held", methods=(impact,))
+    assert assembly_problems(machine(LEAD, blocked, bolt)) == [
+        "“bolt-out” by “impact” is not made safe as usual and does not say how it goes back"
+    ]
+    told = replace(bolt, methods=(replace(impact, undo="Block the blade, tighten the bolt, take the wood out"),))
+    assert assembly_problems(machine(LEAD, blocked, told)) == []
+    assert (
+        back_problems(machine(LEAD, blocked, told), ["lead-off", ("bolt-out", "impact")], ["bolt-out", "lead-off"])
+        == []
+    )
+
+
+BLADE = machine(
+    LEAD,
+    operation("block-in", ["lead-off"]),
+    operation("blade-off", ["block-in"], turns_crank=True, methods=(method("impact", ["lead-off"], turns_crank=True),)),
+)
+
+
+def test_a_step_done_another_way_is_held_to_what_that_way_needs():
+    assert plan_problems(BLADE, ["lead-off", ("blade-off", "impact")]) == []
+    assert plan_problems(BLADE, ["lead-off", "blade-off"]) == ["“blade-off” before any of block-in"]
+    assert "turns the engine" in " ".join(plan_problems(BLADE, [("blade-off", "impact")]))
+
+
+def test_a_step_done_another_way_goes_back_by_what_that_way_needed():
+    assert back_problems(BLADE, ["lead-off", ("blade-off", "impact")], ["blade-off", "lead-off"]) == []
+    assert back_problems(BLADE, ["lead-off", ("blade-off", "impact")], ["lead-off", "blade-off"]) == [
+        "“lead-off” back while “blade-off” is still off",
+        "“lead-off” back before blade-off",
+    ]

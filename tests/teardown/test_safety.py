@@ -42,12 +42,17 @@ def test_no_plan_for_any_model_turns_the_engine_before_the_lead_is_off(assembly,
     except KnowledgeFault:
         return  # refused: no plan at all
     order = tuple(step.operation.id for step in way.steps)
-    assert plan_problems(assembly, order) == []
+    assert plan_problems(assembly, [(step.operation.id, step.method) for step in way.steps]) == []
     if any(one.part == "plug-lead" for one in assembly.operations):
         assert order[0] == "lead-off"
-    back = way_out(assembly, order, lies={step.operation.id: step.orientation for step in way.steps})
+    back = way_out(
+        assembly,
+        order,
+        lies={step.operation.id: step.orientation for step in way.steps},
+        methods={step.operation.id: step.method for step in way.steps},
+    )
     back_order = [step.operation.id for step in back.steps]
-    assert back_problems(assembly, order, back_order) == []
+    assert back_problems(assembly, [(step.operation.id, step.method) for step in way.steps], back_order) == []
     assert "lead-off" not in back_order[:-1]
 
 

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from bellcrank.errors import KnowledgeFault, NotFound
 from bellcrank.teardown.changeover import Changeover
-from bellcrank.teardown.legality import plan_problems
+from bellcrank.teardown.legality import back_problems, plan_problems
 from bellcrank.teardown.search import Effort
 from bellcrank.teardown.way_in import way_in
 
@@ -19,7 +19,7 @@ from .small_models import (
     machines,
     operation,
     reachable,
-    safe_machines,
+    safe_machines_of_many_ways,
     ways_of,
     ways_to_do,
 )
@@ -89,12 +89,21 @@ def test_a_search_given_up_says_honestly_how_far_off_it_may_be(assembly, changeo
 
 
 @FEW
-@given(safe_machines(), st.data())
+@given(safe_machines_of_many_ways(), st.data())
 def test_the_plug_lead_comes_off_before_anything_else(assembly, data):
     target = data.draw(st.sampled_from(sorted(reachable(assembly) - {"lead-off"})))
     way = way_in(assembly, (target,))
     assert way.steps[0].operation.id == "lead-off"
-    assert plan_problems(assembly, [step.operation.id for step in way.steps]) == []
+    assert plan_problems(assembly, [(step.operation.id, step.method) for step in way.steps]) == []
+
+
+@FEW
+@given(safe_machines_of_many_ways(), st.data())
+def test_what_came_off_goes_back_in_the_reverse_order_whatever_way_it_came_off(assembly, data):
+    target = data.draw(st.sampled_from(sorted(reachable(assembly) - {"lead-off"})))
+    way = way_in(assembly, (target,))
+    off = [(step.operation.id, step.method) for step in way.steps]
+    assert back_problems(assembly, off, [name for name, _ in reversed(off)]) == []
 
 
 def test_a_tank_is_swung_aside_when_that_is_quicker_than_taking_it_off():

@@ -16,6 +16,7 @@ from .small_models import (
     least_minutes_back,
     machine,
     machines,
+    method,
     operation,
     reachable,
     safe_machines,
@@ -98,3 +99,19 @@ def test_a_torque_somebody_typed_fetches_the_wrench_too():
 
 def _operation(assembly, name):
     return next(one for one in assembly.operations if one.id == name)
+
+
+def test_what_came_off_another_way_goes_back_as_that_way_says():
+    impact = method(
+        "impact", needs=(), undo="Block the blade, tighten the bolt", undo_minutes=3.0, undo_hazards=("sharp",)
+    )
+    assembly = machine(operation("blocked"), operation("bolt-out", ["blocked"], methods=(impact,)))
+    usual = way_out(assembly, ("blocked", "bolt-out"))
+    assert [(step.words, step.minutes) for step in usual.steps] == [
+        ("Put bolt-out back", 1.0),
+        ("Put blocked back", 1.0),
+    ]
+    other = way_out(assembly, ("bolt-out",), methods={"bolt-out": "impact"})
+    assert [(step.words, step.minutes, step.hazards) for step in other.steps] == [
+        ("Block the blade, tighten the bolt", 3.0, ("sharp",))
+    ]

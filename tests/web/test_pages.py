@@ -129,6 +129,22 @@ def test_papers_come_in_the_size_asked_for(client, what, size, points):
     assert round(float(PdfReader(io.BytesIO(answer.content)).pages[0].mediabox.height)) == points
 
 
+def test_the_tray_sheet_is_offered_once_there_is_a_way_in(client):
+    number = demo_number(client)
+    address = f"/jobs/{number}/papers/tray.pdf"
+    client.post(f"/jobs/{number}/target", data={"target": "key"})
+    assert client.get(f"/jobs/{number}").text.count(f'href="{address}"') == 2  # at the way, and among the papers
+    assert client.get(address).content.startswith(b"%PDF-")
+
+
+def test_the_tray_sheet_of_a_job_without_a_way_in_is_a_sentence(client):
+    taken_in = client.post("/take-in", data={"complaint_words": "hunts", "name": "A"}).headers["location"]
+    assert "papers/tray.pdf" not in client.get(taken_in).text
+    answer = client.get(f"{taken_in}/papers/tray.pdf")
+    assert answer.status_code == 422
+    assert "Choose the part to get to first" in answer.text
+
+
 def test_an_unknown_paper_is_a_sentence(client):
     answer = client.get(f"/jobs/{demo_number(client)}/papers/poem.pdf")
     assert answer.status_code == 404

@@ -1,10 +1,14 @@
-"""Taking in another kind of machine: its own complaints and facts, no steps, no cord, its own release list."""
+"""Taking in another kind of machine: its own complaints, facts, parts and release list, no cord."""
 
 import re
+from dataclasses import replace
 
 import pytest
 from axe_core_python.sync_playwright import Axe
+from fastapi.testclient import TestClient
 from playwright.sync_api import expect
+
+from bellcrank.web.app import create_app
 
 from .test_bench_by_tapping import SIZES, fits
 
@@ -46,13 +50,25 @@ def test_a_kind_nobody_knows_is_a_sentence(client, ask):
     assert "There is no kind of machine “submarine”" in answer.text
 
 
-def test_a_saw_has_no_way_in_to_plan_and_no_cord_to_work_out_and_says_so(client):
+def test_a_saw_offers_its_own_parts_to_get_to_and_no_cord_to_work_out(client):
     job = client.post("/take-in", data=SAW).headers["location"]
     page = client.get(job).text
-    assert "not drawn up step by step yet" in page
-    assert 'id="target"' not in page
+    offered = re.search(r'id="target".*?</(select|fieldset|ul|form)>', page, re.DOTALL)[0]
+    assert "crank seals" in offered
+    assert "blade" not in offered
     assert f"{job}/cord" not in page
     assert client.get(f"{job}/cord").status_code == 404
+
+
+def test_a_kind_that_is_not_drawn_up_says_so_in_place_of_parts_to_get_to(shop):
+    kind = SAW["kind"]
+    undrawn = replace(shop.library.packs[kind], assemblies=())
+    library = replace(shop.library, packs={**shop.library.packs, kind: undrawn})
+    app = create_app(replace(shop, library=library), ("testserver",))
+    with TestClient(app, follow_redirects=False) as client:
+        page = client.get(client.post("/take-in", data=SAW).headers["location"]).text
+    assert "not drawn up step by step yet" in page
+    assert 'id="target"' not in page
 
 
 def test_the_list_of_a_saw_offers_that_it_has_none_where_it_may_have_none(client):

@@ -86,6 +86,9 @@ class Method:
     hazards: tuple[str, ...]
     turns_crank: bool
     not_when: tuple[str, ...]  # of CONDITIONS: what forbids it
+    undo: str = ""  # how it goes back when it came off this way; "" as the step says
+    undo_minutes: float | None = None  # None: as the step says [min]
+    undo_hazards: tuple[str, ...] | None = None  # None: as the step says
 
 
 @dataclass(frozen=True, slots=True)

@@ -105,6 +105,9 @@ def _method(table: Table, step: Table, needs: tuple[tuple[str, ...], ...]) -> Me
         hazards=_words(table if "hazards" in table else step, "hazards"),
         turns_crank=table.get("turns_crank", step.get("turns_crank", False)),
         not_when=_words(table, "not_when"),
+        undo=table.get("undo", ""),
+        undo_minutes=float(table["undo_minutes"]) if "undo_minutes" in table else None,
+        undo_hazards=_words(table, "undo_hazards") if "undo_hazards" in table else None,
     )
 
 

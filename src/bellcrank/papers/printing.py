@@ -1,4 +1,4 @@
-"""The papers of a job by name: job sheet, quote, invoice, tag."""
+"""The papers of a job by name: job sheet, quote, invoice, tag, tray sheet."""
 
 import io
 from collections.abc import Callable, Mapping
@@ -8,6 +8,7 @@ import segno
 
 from bellcrank.errors import NotAllowedNow, NotFound
 from bellcrank.knowledge.model import Signal
+from bellcrank.papers.tray import tray_words
 from bellcrank.papers.typesetting import typeset
 from bellcrank.papers.wording import caution_words, head_words, price_words, step_words
 from bellcrank.shop.settings import Settings
@@ -120,4 +121,5 @@ PAPERS: Mapping[str, Callable[[JobSheet, Settings], Words]] = {
     "quote": _quote,
     "invoice": _invoice,
     "tag": _tag,
+    "tray": tray_words,
 }

@@ -45,7 +45,7 @@ def work_sheet(
         replace(line, done=(IN, line.operation) in way.done, reckoned=kept.reckoned.get(line.operation, ()))
         for line in lines_in(way.assembly, way.steps, lines, hazards)
     )
-    back = way_out(way.assembly, way.order, lies=way.lies, known=frozenset(kept.torques))
+    back = way_out(way.assembly, way.order, lies=way.lies, methods=way.methods, known=frozenset(kept.torques))
     steps_out = tuple(
         replace(line, done=(OUT, line.operation) in way.done, reckoned=kept.reckoned.get(line.operation, ()))
         for line in lines_out(way.assembly, back.steps, lines, hazards)
@@ -67,6 +67,7 @@ def work_sheet(
         on_the_tray=on_the_tray(way.assembly, way.off),
         repairs=repairs,
         torque_unit=torque_unit,
+        views=way.assembly.views,
     )
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from bellcrank.knowledge.assembly import Fastener
+from bellcrank.knowledge.assembly import Fastener, View
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,3 +129,4 @@ class WorkSheet:
     on_the_tray: int  # fasteners out of the machine now
     repairs: tuple[RepairLine, ...]  # that are done at the target
     torque_unit: str  # the shop's own
+    views: tuple[View, ...] = ()  # outlines of the machine, on which places are numbered

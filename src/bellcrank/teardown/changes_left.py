@@ -4,19 +4,20 @@ Two operations of one tool with an operation of another tool forced between them
 So a tool is taken up at least as often as the longest chain of its operations that are parted so. What is left to do
 always holds all that comes after any of it, so the chain that begins at an operation is the same in every state: it is
 measured once, and a state only asks which operations are left. Each time a state is taken up costs at least the
-cheapest change into it; where there are few states, the cheapest way round all that are still wanted may cost more.
+cheapest change into it. An aspect of few states (how the machine lies) is searched whole, as if nothing else were ever
+changed: that is remembered, for there are few such orders.
 """
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import reduce
-from itertools import pairwise, permutations, product
+from itertools import product
 from operator import or_
 
 from bellcrank.teardown.precedence import Precedence
 from bellcrank.teardown.sequencing import Aspect, bits_of
 
-FEW_STATES = 5  # [-] up to so many states the cheapest way round them is tried out
+FEW_STATES = 5  # [-] an aspect of up to so many states is searched whole
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,9 +33,8 @@ class ChangesLeft:
     chains: tuple[tuple[float, tuple[int, ...]], ...]  # of a used state: arriving, who has one, two ... turns to come
     turns: Mapping[int, int]  # turns of its state from this operation on [bit -> count]
     away: Mapping[int, int]  # what is forced before it and asks to leave its state [bit -> set]
-    shortest: Mapping[tuple[int, int], float]  # between two states, by a detour where that is cheaper [min]
     remembered: dict[int, float] = field(default_factory=dict)
-    round_trips: dict[tuple[int, frozenset[int]], float] = field(default_factory=dict)
+    alone: "Alone | None" = None
 
     def at_least(self, left: int, state: int) -> float:
         """What changing this aspect still costs at least for what is left to do. [min]"""
@@ -47,7 +47,7 @@ class ChangesLeft:
             turns = max(self.turns[bit] for bit in bits_of(here))
             more = max(self.turns[bit] - (not self.away[bit] & left) for bit in bits_of(here))
             taking_up -= self.arriving[state] * (turns - more)
-        return max(taking_up, self._round(left, state)) if self.shortest else taking_up
+        return max(taking_up, self.alone.at_least(left, state)) if self.alone else taking_up
 
     def settled(self, left: int, state: int) -> int:
         """Give the state, or empty hands where what is held is laid down anyway before it is wanted again."""
@@ -55,16 +55,28 @@ class ChangesLeft:
             return state
         return self.nothing
 
-    def _round(self, left: int, state: int) -> float:
-        wanted = frozenset(s for s, only in enumerate(self.only) if s != state and only & left)
-        known = self.round_trips.get((state, wanted))
-        if known is None:
-            known = min(self._length((state, *way)) for way in permutations(wanted))
-            self.round_trips[state, wanted] = known
-        return known
 
-    def _length(self, way: tuple[int, ...]) -> float:
-        return sum(self.shortest[pair] for pair in pairwise(way))
+@dataclass(frozen=True, slots=True)
+class Alone:
+    """An aspect searched as if it were the only one; what can be done in several of its states counts for nothing."""
+
+    only: tuple[int, ...]  # per state the operations that can be done in no other [set]
+    parted: Mapping[int, int]  # what must be done, and its state left, before this one [bit -> set]
+    shortest: Mapping[tuple[int, int], float]  # between two states, by a detour where that is cheaper [min]
+    remembered: dict[tuple[int, int], float] = field(default_factory=dict)
+
+    def at_least(self, left: int, state: int) -> float:
+        """The cheapest changing for what is left, in any order the needs allow. [min]"""
+        left &= ~self._now(left, state)
+        if (left, state) not in self.remembered:
+            onward = (s for s in range(len(self.only)) if s != state and self._now(left, s))
+            self.remembered[left, state] = min(
+                (self.shortest[state, s] + self.at_least(left, s) for s in onward), default=0.0
+            )
+        return self.remembered[left, state]
+
+    def _now(self, left: int, state: int) -> int:
+        return _join(bit for bit in bits_of(left & self.only[state]) if not self.parted[bit] & left)
 
 
 def changes_left(aspect: Aspect, order: Precedence) -> ChangesLeft:
@@ -89,8 +101,18 @@ def changes_left(aspect: Aspect, order: Precedence) -> ChangesLeft:
         chains=tuple((cost, _chains(o, turns)) for cost, o in zip(arriving, only, strict=True) if cost and o),
         turns=turns,
         away=away,
-        shortest=_shortest(aspect) if aspect.nothing is None and sum(map(bool, only)) <= FEW_STATES else {},
+        alone=_alone(aspect, only, away, order) if len(aspect.costs) <= FEW_STATES else None,
     )
+
+
+def _alone(aspect: Aspect, only: tuple[int, ...], away: Mapping[int, int], order: Precedence) -> Alone:
+    everything = _join(only)
+    parted = {
+        bit: _join(p for p in bits_of(order.before[bit] & everything) if not p & mine or order.after[p] & away[bit])
+        for mine in only
+        for bit in bits_of(mine)
+    }
+    return Alone(only, parted, _shortest(aspect))
 
 
 def _turns(mine: int, away: Mapping[int, int], order: Precedence) -> dict[int, int]:

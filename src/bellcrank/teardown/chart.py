@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from bellcrank.errors import KnowledgeFault, NotFound
 from bellcrank.knowledge.assembly import Assembly, Operation
-from bellcrank.teardown.sequencing import numbers_in
+from bellcrank.teardown.sequencing import bits_of, numbers_in
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +19,7 @@ class Chart:
     orientations: tuple[tuple[str, ...], ...]
     minutes: tuple[float, ...]
     rivals: tuple[int, ...]  # per way the other ways of the same step: a step is done once
+    chosen_among: int  # the ways that have rivals
 
     @property
     def everything(self) -> int:
@@ -35,11 +36,20 @@ class Chart:
 
     def reachable(self, chosen: int, done: int) -> int:
         """What of the chosen set can be done one after the other, starting from the done set."""
-        left = chosen & ~done
-        while ready := sum(1 << n for n in numbers_in(left) if self.may_do(n, done)):
-            done |= ready
-            left &= ~ready
+        before = -1
+        while before != done:
+            before = done
+            for bit in bits_of(chosen & ~done):
+                if all(done & group for group in self.needs[bit.bit_length() - 1]):
+                    done |= bit
         return done
+
+    def rivals_of(self, ways: int) -> int:
+        """The ways that would do a step of the set a second time."""
+        union = 0
+        for bit in bits_of(ways & self.chosen_among):
+            union |= self.rivals[bit.bit_length() - 1]
+        return union
 
     def set_of(self, operations: Iterable[str]) -> int:
         """Give every way of the steps named by their ids as a set of bits."""
@@ -81,6 +91,7 @@ def _laid_out(ways: list[_Way]) -> Chart:
     sets: dict[str, int] = {}
     for number, way in enumerate(ways):
         sets[way.step] = sets.get(way.step, 0) | 1 << number
+    rivals = tuple(sets[way.step] & ~(1 << number) for number, way in enumerate(ways))
     return Chart(
         ids=tuple(way.step for way in ways),
         methods=tuple(way.method for way in ways),
@@ -88,7 +99,8 @@ def _laid_out(ways: list[_Way]) -> Chart:
         tools=tuple(way.tool for way in ways),
         orientations=tuple(way.orientations for way in ways),
         minutes=tuple(way.minutes for way in ways),
-        rivals=tuple(sets[way.step] & ~(1 << number) for number, way in enumerate(ways)),
+        rivals=rivals,
+        chosen_among=sum(1 << number for number, others in enumerate(rivals) if others),
     )
 
 

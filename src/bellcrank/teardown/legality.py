@@ -38,18 +38,24 @@ def plan_problems(
     return found
 
 
-def back_problems(assembly: Assembly, off: Iterable[str], back_in_order: Iterable[str]) -> list[str]:
-    """Walk a way out and name every step that shuts in something still off, or leaves something out."""
+def back_problems(assembly: Assembly, off: Iterable[str | tuple[str, str]], back_in_order: Iterable[str]) -> list[str]:
+    """Walk a way out and name every step that shuts in something still off, or leaves something out.
+
+    A step that came off is named alone when that was its usual way, else with its method.
+    """
+    methods = dict((step, "") if isinstance(step, str) else step for step in off)
+    operations = {operation.id: operation for operation in assembly.operations}
     leads = _lead_steps(assembly)
-    left = set(off)
+    left = set(methods)
     found = []
     for name in back_in_order:
         if name not in left:
             found.append(f"“{name}” is not off")
         left.discard(name)
-        for operation in assembly.operations:
-            if operation.id in left and not all(left.intersection(group) for group in operation.needs):
-                found.append(f"“{name}” back while “{operation.id}” is still off")
+        for other in sorted(left):
+            needs, _ = _as_done(operations[other], methods[other])
+            if not all(left.intersection(group) for group in needs):
+                found.append(f"“{name}” back while “{other}” is still off")
         if name in leads and left:
             found.append(f"“{name}” back before {', '.join(sorted(left))}")
     found.extend(f"“{name}” never goes back" for name in sorted(left))
@@ -99,7 +105,7 @@ def _target_problems(assembly: Assembly, never: frozenset[str]) -> Iterator[str]
     for part, name in assembly.targets.items():
         if name not in operations:
             yield f"target “{part}” is freed by “{name}”, which is no step"
-        elif part not in (operations[name].part, *(one.id for one in operations[name].fasteners)):
+        elif operations[name].part != part:
             yield f"target “{part}” is freed by “{name}”, which frees “{operations[name].part}”"
         elif name in never:
             yield f"target “{part}” can never be reached"
@@ -110,6 +116,9 @@ def _lead_problems(assembly: Assembly) -> Iterator[str]:
     if not leads:
         yield f"no step takes the “{PLUG_LEAD}” off"
         return
+    for operation in assembly.operations:
+        if operation.id in leads and (operation.needs or any(method.needs for method in operation.methods)):
+            yield f"“{operation.id}” takes the plug lead off and waits for another step"
     yield from (f"“{name}” can be done with the plug lead on" for name in sorted(_reachable(assembly, without=leads)))
 
 
@@ -123,6 +132,10 @@ def _method_problems(assembly: Assembly) -> Iterator[str]:
                 yield f"“{operation.id}” by “{method.id}” can never be done"
             if operation.id not in leads and all(with_lead_on.intersection(group) for group in method.needs):
                 yield f"“{operation.id}” by “{method.id}” can be done with the plug lead on"
+            safe = {one.id for one in assembly.operations if one.kind == "make-safe"} - leads
+            left_out = (group for group in operation.needs if group not in method.needs)
+            if not method.undo and any(safe.intersection(group) for group in left_out):
+                yield f"“{operation.id}” by “{method.id}” is not made safe as usual and does not say how it goes back"
 
 
 def _operation_problems(operation: Operation) -> Iterator[str]:

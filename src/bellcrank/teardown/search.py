@@ -20,7 +20,7 @@ from bellcrank.teardown.sequencing import Sequencing, Setup
 
 HAIR = 1e-9  # [min] closer than this two times are the same
 NARROW = 6  # [-] half-finished orders kept side by side for a first guess
-MOST_STATES = 60_000  # [-] half-finished orders looked at before the search is given up: some seconds
+MOST_STATES = 30_000  # [-] half-finished orders looked at before the search is given up: some seconds
 REPORT_EVERY = 500  # [-] half-finished orders between two reports
 GUESSES = 8  # [-] sets a good order is looked for in before the search proves anything
 

@@ -6,6 +6,7 @@ the cautions.
 """
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from bellcrank.errors import NotAllowedNow
 from bellcrank.fastening.threads import parse_thread
@@ -13,6 +14,7 @@ from bellcrank.knowledge.assembly import Assembly, Fastener, Operation
 from bellcrank.teardown.changeover import HAND, UPRIGHT, Changeover, changeover_of
 from bellcrank.teardown.chart import chart
 from bellcrank.teardown.order import HAIR, Errand, errand, least_changing
+from bellcrank.teardown.planned import method_of
 from bellcrank.teardown.safety import lead_steps, made_safe
 from bellcrank.teardown.steps import PlannedStep, WayOut, tools_in_order
 
@@ -26,16 +28,20 @@ def way_out(
     off: tuple[str, ...],
     *,
     lies: Mapping[str, str] | None = None,
+    methods: Mapping[str, str] | None = None,
     known: frozenset[str] = frozenset(),
     changeover: Changeover | None = None,
 ) -> WayOut:
     """Plan the way back for operations that were done in the order ``off``.
 
-    ``lies`` tells how the machine lay at each, ``known`` which fasteners somebody typed a torque for.
+    ``lies`` tells how the machine lay at each, ``methods`` which came off another way than the usual, ``known`` which
+    fasteners somebody typed a torque for.
     """
     assembly = made_safe(assembly)
     off = _lead_first(assembly, off)
-    operations = {operation.id: operation for operation in assembly.operations}
+    came_off = methods or {}
+    operations = {one.id: _as_it_came_off(one, came_off.get(one.id, "")) for one in assembly.operations}
+    assembly = replace(assembly, operations=tuple(operations.values()))
     back = _lying(off, lies or {})
     now = back[0][1] if back else UPRIGHT
     before = (now, *(lying for _, lying in back))
@@ -70,6 +76,22 @@ def _lead_first(assembly: Assembly, off: tuple[str, ...]) -> tuple[str, ...]:
             "that."
         )
     return (*(name for name in off if name in leads), *(name for name in off if name not in leads))
+
+
+def _as_it_came_off(operation: Operation, method: str) -> Operation:
+    """Give the step as its own way back has it: what it needed, and how it goes on again."""
+    if not method:
+        return operation
+    way = method_of(operation, method)
+    return replace(
+        operation,
+        needs=way.needs,
+        reasons=(),
+        orientations=way.orientations,
+        undo=way.undo or operation.undo,
+        undo_minutes=operation.undo_minutes if way.undo_minutes is None else way.undo_minutes,
+        undo_hazards=operation.undo_hazards if way.undo_hazards is None else way.undo_hazards,
+    )
 
 
 def tool_back(operation: Operation, known: frozenset[str] = frozenset()) -> str:

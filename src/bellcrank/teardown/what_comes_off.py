@@ -56,8 +56,8 @@ def closed_sets(
 
 def _open(chart: Chart, groups: Iterable[int], chosen: int, done: int, allowed: int) -> list[int]:
     """Give what may be chosen from for each group that nothing done serves; no step in a second way."""
-    barred = reduce(or_, (chart.rivals[number] for number in numbers_in(chosen)), 0)
-    return [group & allowed & ~barred for group in groups if not group & done]
+    free = allowed & ~chart.rivals_of(chosen)
+    return [group & free for group in groups if not group & done]
 
 
 def _picked(chart: Chart, groups: list[int], chosen: int) -> set[int]:
@@ -65,7 +65,7 @@ def _picked(chart: Chart, groups: list[int], chosen: int) -> set[int]:
     grown = set()
     for picks in product(*(bits_of(group) for group in groups)):
         union = reduce(or_, picks, chosen)
-        if not any(chart.rivals[bit.bit_length() - 1] & union for bit in picks):
+        if not chart.rivals_of(union) & union:
             grown.add(union)
     return grown
 
