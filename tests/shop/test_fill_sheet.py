@@ -9,8 +9,8 @@ from bellcrank.shop.intake import Story, take_in
 from bellcrank.shop.work import choose_target
 
 MOST_STATEMENTS = (
-    9  # job, owner and machine; events; photos; torques; settings; the hand that tightens; the shop's own entries; its
-    # tools; and one to spare
+    11  # job, owner and machine; events; photos; torques; settings; the hand that tightens; the shop's own entries; its
+    # tools; what was found on this machine; what is kept for those like it; and one to spare
 )
 
 

@@ -15,6 +15,7 @@ from bellcrank.cli.terminal import heading, wrap
 from bellcrank.errors import NotFound, NotUnderstood
 from bellcrank.knowledge.assembly import Operation
 from bellcrank.shop.fill_sheet import job_sheet
+from bellcrank.shop.machine_model import assemblies_for
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.reckoned import (
     StandingAnswer,
@@ -25,7 +26,7 @@ from bellcrank.shop.reckoned import (
     told_by_machine,
     with_machine,
 )
-from bellcrank.shop.records import pack_of, read_record
+from bellcrank.shop.records import read_record
 from bellcrank.shop.room import Room
 from bellcrank.shop.rooms import ROOMS, room_named
 from bellcrank.shop.sheet import JobSheet
@@ -138,8 +139,8 @@ def _step(shop: Shop, number: int, typed: str) -> Operation:
     except NotFound as refusal:
         if refusal.field != "operation":
             raise
-        pack = pack_of(shop, read_record(shop, number).job)
-        names = [step.id for assembly in pack.assemblies for step in assembly.operations]
+        known = assemblies_for(shop, read_record(shop, number))
+        names = [step.id for assembly in known for step in assembly.operations]
         listed = f" “bellcrank steps {number} --to PART” lists them."
         raise NotFound(f"{refusal.sentence}{closest(typed, names)}{listed}", refusal.field) from refusal
 

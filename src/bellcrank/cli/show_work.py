@@ -3,6 +3,7 @@
 from bellcrank.cli.show_next import caution_lines
 from bellcrank.cli.terminal import heading, wrap
 from bellcrank.knowledge.assembly import Fastener
+from bellcrank.shop.captured_sheet import FoundLine, missing_words
 from bellcrank.shop.words import counted, gap_in_words, gap_words, minutes, rounds_of, torque_line
 from bellcrank.shop.work_sheet import FastenerLine, FetchLine, StepLine, WorkSheet
 
@@ -15,11 +16,11 @@ def work_lines(number: int, work: WorkSheet | None, direction: str = "both") -> 
         return [wrap(NO_WORK)]
     lines = summary(work)
     if direction in ("in", "both"):
-        lines += way("the way in", work.steps_in, work.torque_unit)
+        lines += way("the way in", work.steps_in, work.torque_unit, work.captured.found)
     if work.work_between and direction == "both":
         lines += [heading("at the part"), wrap(work.work_between, indent="  ")]
     if direction in ("out", "both"):
-        lines += way("the way back", work.steps_out, work.torque_unit)
+        lines += way("the way back", work.steps_out, work.torque_unit, work.captured.found)
     return [*lines, *_how_to_tick(number, work)]
 
 
@@ -36,6 +37,7 @@ def after_tick(number: int, work: WorkSheet | None) -> list[str]:
         f"{where}; {tray} on the tray",
         "",
         *step_lines(work.current, work.torque_unit),
+        *found_lines(work.captured.found, work.current.operation),
         *_how_to_tick(number, work),
     ]
 
@@ -70,12 +72,17 @@ def fetch_lines(fetch: tuple[FetchLine, ...]) -> list[str]:
     return lines
 
 
-def way(title: str, steps: tuple[StepLine, ...], torque_unit: str) -> list[str]:
-    """Write the steps of one way."""
+def way(title: str, steps: tuple[StepLine, ...], torque_unit: str, found: tuple[FoundLine, ...] = ()) -> list[str]:
+    """Write the steps of one way, with what was found at them."""
     lines = [heading(title)]
     for step in steps:
-        lines += step_lines(step, torque_unit)
+        lines += [*step_lines(step, torque_unit), *found_lines(found, step.operation)]
     return lines
+
+
+def found_lines(found: tuple[FoundLine, ...], operation: str) -> list[str]:
+    """Say what was found at a step."""
+    return [wrap(one.words, first=f"{' ' * 9}found: ", indent=" " * 11) for one in found if one.operation == operation]
 
 
 def step_lines(step: StepLine, torque_unit: str) -> list[str]:
@@ -107,6 +114,9 @@ def step_lines(step: StepLine, torque_unit: str) -> list[str]:
 def fastener_lines(line: FastenerLine, indent: str, torque_unit: str) -> list[str]:
     """Write one group of fasteners, with its torque in the shop's unit; without one when no unit is given."""
     lines = [wrap(_fastener(line.fastener), first=f"{indent}- ", indent=f"{indent}  ")]
+    missing = missing_words(line.fastener, "out" if torque_unit else "in")
+    if missing:
+        lines.append(wrap(missing, first=f"{indent}  ", indent=f"{indent}  "))
     if not torque_unit:
         return lines
     if line.torque is None:

@@ -70,6 +70,12 @@ class Fastener:
     stages: tuple[float, ...] = ()  # rounds of tightening as shares of the torque, the last 1; () for one round
     view: str = ""  # the view its places stand in, "" when it has none
     places: tuple[tuple[float, float], ...] = ()  # one for each, in the order of tightening [mm]
+    missing: int = 0  # of the count: not there on this machine, a new one goes in on the way back
+
+    @property
+    def to_lay_out(self) -> int:
+        """How many of them come off the machine."""
+        return self.count - self.missing
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,8 +5,8 @@ from bellcrank.errors import NotAllowedNow, NotFound
 from bellcrank.fastening.joint import Joint
 from bellcrank.fastening.window import recommend_torque
 from bellcrank.knowledge.assembly import Fastener
+from bellcrank.shop.machine_model import assemblies_for
 from bellcrank.shop.numbers import A_NUT
-from bellcrank.shop.packs import pack_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import read_record
 from bellcrank.shop.settings import read_settings
@@ -18,11 +18,11 @@ from bellcrank.units import show
 
 def fastener_of(shop: Shop, number: int, fastener: str) -> Fastener:
     """Give a fastener of the machine on that job."""
-    kind = read_record(shop, number).job.machine.kind
+    known = assemblies_for(shop, read_record(shop, number))
     found = next(
         (
             one
-            for assembly in pack_now(shop, kind).assemblies
+            for assembly in known
             for operation in assembly.operations
             for one in operation.fasteners
             if one.id == fastener

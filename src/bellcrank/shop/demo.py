@@ -10,10 +10,10 @@ from bellcrank.shop.findings import record_finding, record_repair
 from bellcrank.shop.hand import record_readings
 from bellcrank.shop.intake import Story, take_in
 from bellcrank.shop.premises import Shop
-from bellcrank.shop.records import pack_of, read_record
+from bellcrank.shop.records import read_record
 from bellcrank.shop.release import record_proof
 from bellcrank.shop.settings import Settings, read_settings, write_settings
-from bellcrank.shop.work import IN, OUT, choose_target, tick, way_of
+from bellcrank.shop.work import IN, OUT, choose_target, tick, way_for
 
 BY = "Ina"
 SETTINGS = {
@@ -126,7 +126,6 @@ def _nearly_finish(shop: Shop, number: int) -> None:
 
 
 def _tick(shop: Shop, number: int, direction: str, at_most: int | None = None) -> None:
-    job = read_record(shop, number)
-    way = way_of(job, pack_of(shop, job.job).assemblies)
+    way = way_for(shop, read_record(shop, number))
     for operation in way.left(direction)[:at_most] if way else ():
         tick(shop, number, direction, operation, done=True, by=BY)

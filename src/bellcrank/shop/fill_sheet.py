@@ -2,21 +2,24 @@
 
 import re
 from collections.abc import Iterable
+from dataclasses import replace
 
 from bellcrank.diagnosis.allowed import outcomes_open
 from bellcrank.diagnosis.belief import is_cured
 from bellcrank.handback.proofs import Status
 from bellcrank.knowledge.model import Pack
 from bellcrank.shop.bench_sheet import BenchLine, BenchSheet
+from bellcrank.shop.captured_sheet import CaptureSheet, StepPhoto
 from bellcrank.shop.fill_causes import caution_lines
 from bellcrank.shop.fill_price import price_sheet, with_range
 from bellcrank.shop.fill_work import KeptForWork, work_sheet
 from bellcrank.shop.findings import open_to_take_back
 from bellcrank.shop.hand import PersonHand, hand_in
+from bellcrank.shop.machine_model import found_of, like_words, numbers_of, pack_for
 from bellcrank.shop.packs import compiled_now, pack_now, usual_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.reckoned import reckoned_lines
-from bellcrank.shop.records import GONE, NOT_READY, ON_THE_BENCH, READY, READY_WITH_NOTES, WAITING, JobRecord
+from bellcrank.shop.records import GONE, NOT_READY, ON_THE_BENCH, READY, READY_WITH_NOTES, RECORDED, WAITING, JobRecord
 from bellcrank.shop.release import decision_of
 from bellcrank.shop.settings import settings_from
 from bellcrank.shop.sheet import EventLine, JobSheet, MachineLine, PersonLine, PhotoLine, ProofLine, ReleaseSheet
@@ -28,7 +31,7 @@ from bellcrank.shop.tools import tool_terms
 from bellcrank.shop.weighed import NOTHING_YET, weighed
 from bellcrank.shop.what_it_was import was_line
 from bellcrank.shop.words import part_words
-from bellcrank.shop.work import Way, way_of
+from bellcrank.shop.work import Way, way_for
 from bellcrank.shop.work_sheet import RepairLine, WorkSheet
 
 
@@ -40,13 +43,15 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         photos = read_photos(connection, kept.id)
         torques = read_torques(connection, kept.machine.id)
         settings = settings_from(read_setting_rows(connection))
-        on_its_way = any(job.standing("target"))  # only then a step asks what a hand does
+        on_its_way = any(job.standing("target", RECORDED))  # only then a step asks what a hand does
         hand = hand_in(shop, connection, settings.mechanic) if on_its_way else PersonHand(settings.mechanic, (), ())
     compiled = compiled_now(shop, kept.machine.kind)
     found = weighed(shop, job, settings)
     price = price_sheet(job, settings, compiled, found.belief if found else None)
     open_to_it = {event.id for event in open_to_take_back(job)}
-    events = tuple(_event(event, compiled.pack, event.id in open_to_it) for event in job.events)
+    pack, shown = pack_for(shop, job), _photos(job, photos)
+    for_work = KeptForWork(torques, reckoned_lines(job), hand, tool_terms(shop))
+    events = tuple(_event(event, pack, event.id in open_to_it) for event in job.events)
     return JobSheet(
         number=kept.number,
         state=kept.state,
@@ -55,15 +60,15 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
         machine=machine_line(kept.machine, compiled.pack),
         complaint_words=kept.complaint_words,
         complaints=tuple(one.words for one in compiled.pack.complaints if one.id in job.complaints),
-        facts=tuple(tell(event, compiled.pack) for event in job.standing("told")),
-        photos=_photos(job, photos),
+        facts=tuple(tell(event, pack) for event in job.standing("told")),
+        photos=shown,
         events=events,
         last_event=next((one for one in reversed(events) if one.can_take_back), None),
         causes=found.causes if found else (),
         surprise=found.belief.disagreement if found else "",
         next=with_range(found.next, price) if found else (),
         cure=found.cure if found else NOTHING_YET,
-        work=_work(shop, job, KeptForWork(torques, reckoned_lines(job), hand, tool_terms(shop)), settings.torque_unit),
+        work=_work(shop, job, for_work, shown, settings.torque_unit),
         release=_release(shop, job),
         price=price,
         was=was_line(usual_now(shop, kept.machine.kind, job.names_used), job),
@@ -72,10 +77,12 @@ def job_sheet(shop: Shop, number: int) -> JobSheet:
     )
 
 
-def _work(shop: Shop, job: JobRecord, kept: KeptForWork, torque_unit: str) -> WorkSheet | None:
+def _work(
+    shop: Shop, job: JobRecord, kept: KeptForWork, photos: tuple[PhotoLine, ...], torque_unit: str
+) -> WorkSheet | None:
     compiled, case = compiled_now(shop, job.job.machine.kind), job.case
     pack = compiled.pack
-    way = way_of(job, pack.assemblies)
+    way = way_for(shop, job)
     if way is None:
         return None
     repairs = tuple(
@@ -83,7 +90,13 @@ def _work(shop: Shop, job: JobRecord, kept: KeptForWork, torque_unit: str) -> Wo
         for one in pack.repairs
         if one.target in way.targets
     )
-    return work_sheet(way, shop.library, kept, _between(way, pack), repairs, torque_unit)
+    work = work_sheet(way, shop.library, kept, _between(way, pack), repairs, torque_unit)
+    return replace(work, captured=_captured(shop, job, photos))
+
+
+def _captured(shop: Shop, job: JobRecord, photos: Iterable[PhotoLine]) -> CaptureSheet:
+    at_steps = tuple(StepPhoto(one.operation, one.id, one.width, one.height) for one in photos if one.operation)
+    return CaptureSheet(found_of(shop, job), at_steps, like_words(shop, job.job.machine), numbers_of(shop, job))
 
 
 def _between(way: Way, pack: Pack) -> str:
@@ -127,9 +140,9 @@ def _event(event: KeptEvent, pack: Pack, can_take_back: bool) -> EventLine:
 
 
 def _photos(job: JobRecord, photos: Iterable[KeptPhoto]) -> tuple[PhotoLine, ...]:
-    stands = {event.body["photo"] for event in job.standing("photo")}
+    stands = {event.body["photo"]: event.body.get("operation", "") for event in job.standing("photo")}
     return tuple(
-        PhotoLine(photo.id, photo.width, photo.height, photo.added_at.isoformat())
+        PhotoLine(photo.id, photo.width, photo.height, photo.added_at.isoformat(), stands[photo.id])
         for photo in photos
         if photo.id in stands
     )
@@ -209,7 +222,7 @@ def _waits_for(shop: Shop, record: JobRecord, pack: Pack) -> str:
         return job.state
     if record.case.cured and is_cured(compiled_now(shop, job.machine.kind), record.case):
         return "next: prove it is safe to hand back"
-    way = way_of(record, pack.assemblies)
+    way = way_for(shop, record)
     if way and way.off:
         back = [name for name in way.order if ("in", name) not in way.done]
         step = way.operation(back[0]).do if back else way.operation(way.off[-1]).undo

@@ -13,11 +13,14 @@ from bellcrank.shop.learning import learn_from
 from bellcrank.shop.packs import compiled_now, pack_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import (
+    CAPTURED,
     GONE,
     LESSON,
+    MODELLED,
     ON_THE_BENCH,
     READY,
     READY_WITH_NOTES,
+    RECORDED,
     WORK,
     JobRecord,
     read_record,
@@ -32,7 +35,7 @@ from bellcrank.shop.storage.jobs import write_state
 PRICED = frozenset({"price", "agreed"})  # stand once the invoice is written
 PUT_RIGHT = "Put that right first and record the repair, or look again and record what you find now"
 CAN_TAKE_BACK = frozenset(
-    {*WORK, "told", "reckoned", "complaint", "target", "price", "agreed", "photo", "state", LESSON}
+    {*WORK, "told", "reckoned", "complaint", "target", "price", "agreed", "photo", "state", MODELLED, LESSON}
 )
 
 
@@ -128,9 +131,14 @@ def no_start_because(compiled: CompiledPack, standing: Iterable[Found]) -> tuple
 
 
 def open_to_take_back(job: JobRecord) -> tuple[KeptEvent, ...]:
-    """Give what may be taken back: no price once billed, only the going once gone, no way in with steps on it."""
+    """Give what may be taken back: no price once billed, only the going once gone, no way in with steps on it.
+
+    Of recorded steps only the last: those after it need it.
+    """
     last_step = max((event.id for event in job.standing("step")), default=0)
-    last_target = max((event.id for event in job.standing("target")), default=0)
+    planned = (event for event in job.standing("target", CAPTURED) if event.kind == "target" or "way" in event.body)
+    last_target = max((event.id for event in planned), default=0)
+    last_recorded = max((event.id for event in job.standing(RECORDED)), default=0)
     return tuple(
         event
         for event in job.events
@@ -139,6 +147,7 @@ def open_to_take_back(job: JobRecord) -> tuple[KeptEvent, ...]:
         and not (job.job.invoice_number and event.kind in PRICED)
         and not (job.job.state == GONE and event.kind not in ("state", LESSON))
         and not (event.id == last_target and last_target < last_step)
+        and not (event.kind == RECORDED and not event.id == last_recorded > last_step)
     )
 
 

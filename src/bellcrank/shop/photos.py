@@ -51,8 +51,8 @@ def check_photo(file_name: str, data: bytes) -> None:
         raise _too_many_pixels(name)
 
 
-def add_photo(shop: Shop, number: int, file_name: str, data: bytes, by: str = "") -> int:
-    """Keep a photo with the job and give its id."""
+def add_photo(shop: Shop, number: int, file_name: str, data: bytes, by: str = "", *, operation: str = "") -> int:
+    """Keep a photo with the job, at a step where one is named, and give its id."""
     check_photo(file_name, data)
     name = clean_line(file_name, "The file name", field="photo")
     with shop.storage.reading() as connection:
@@ -67,7 +67,8 @@ def add_photo(shop: Shop, number: int, file_name: str, data: bytes, by: str = ""
     with shop.storage.writing() as connection:
         job = read_job(connection, number)
         photo_id = add_photo_row(connection, job.id, digest, size, name, now)
-        add_event(connection, job.id, "photo", {"photo": photo_id}, by=by, now=now)
+        at = {"operation": operation} if operation else {}
+        add_event(connection, job.id, "photo", {"photo": photo_id, **at}, by=by, now=now)
     return photo_id
 
 

@@ -8,8 +8,9 @@ from bellcrank.both_systems import show_torque
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood
 from bellcrank.knowledge.assembly import Assembly, Operation
 from bellcrank.shop.findings import take_back
+from bellcrank.shop.machine_model import assemblies_for
 from bellcrank.shop.premises import Shop
-from bellcrank.shop.records import JobRecord, pack_of, read_record, record
+from bellcrank.shop.records import JobRecord, read_record, record
 from bellcrank.shop.rooms import room_named
 from bellcrank.shop.settings import read_settings
 from bellcrank.shop.storage.events import KeptEvent
@@ -54,7 +55,7 @@ class StandingAnswer:
 def standing_answers(shop: Shop, number: int) -> tuple[StandingAnswer, ...]:
     """Give what was worked out for the steps of a job and stands there, the last answer to each question."""
     job = read_record(shop, number)
-    steps = {step.id: step.do for assembly in pack_of(shop, job.job).assemblies for step in assembly.operations}
+    steps = {step.id: step.do for assembly in assemblies_for(shop, job) for step in assembly.operations}
     last = _last(job).values()
     return tuple(
         StandingAnswer(one.id, one.body["operation"], steps.get(one.body["operation"], ""), _line(one.body))
@@ -127,8 +128,7 @@ def told_by_machine(shop: Shop, number: int, operation: str, room: str) -> dict[
 
 
 def _found(shop: Shop, number: int, operation: str) -> tuple[Assembly, Operation]:
-    pack = pack_of(shop, read_record(shop, number).job)
-    for assembly in pack.assemblies:
+    for assembly in assemblies_for(shop, read_record(shop, number)):
         for step in assembly.operations:
             if step.id == operation:
                 return assembly, step

@@ -17,9 +17,12 @@ WAITING, ON_THE_BENCH = "waiting", "on the bench"
 READY, READY_WITH_NOTES = "ready", "ready with notes"
 NOT_READY, GONE = CLOSED
 LESSON = "lesson"  # which cause it was, how long the repair took: known also when the machine is gone
-WORK = frozenset({"found", "repaired", "step", "torque", "proof"})  # what puts a machine on the bench
+CAPTURED, RECORDED, MODELLED = "captured", "recorded", "modelled"  # found at a step; a step recorded; kept as a model
+WORK = frozenset(
+    {"found", "repaired", "step", "torque", "proof", CAPTURED, RECORDED}
+)  # what puts a machine on the bench
 TAPPED = frozenset(
-    {"complaint", "found", "repaired", "target", "step", "proof", "reckoned", LESSON}
+    {"complaint", "found", "repaired", "target", "step", "proof", "reckoned", CAPTURED, MODELLED, LESSON}
 )  # tapped twice, it is meant once
 
 

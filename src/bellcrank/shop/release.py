@@ -14,6 +14,7 @@ from bellcrank.knowledge.model import Pack, ReleaseItem
 from bellcrank.shop.fill_causes import EVENT_SYSTEM
 from bellcrank.shop.findings import no_start_because
 from bellcrank.shop.learning import learn_from
+from bellcrank.shop.machine_model import pack_for
 from bellcrank.shop.packs import compiled_now
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import (
@@ -21,6 +22,7 @@ from bellcrank.shop.records import (
     NOT_READY,
     READY,
     READY_WITH_NOTES,
+    RECORDED,
     JobRecord,
     pack_of,
     read_record,
@@ -36,7 +38,7 @@ from bellcrank.shop.storage.things import KeptTorque, read_torques
 from bellcrank.shop.texts import LONG, clean, clean_line
 from bellcrank.shop.unit_slips import expected_torque, refuse_a_slip
 from bellcrank.shop.weighed import belief_of
-from bellcrank.shop.work import IN, OUT, way_of
+from bellcrank.shop.work import IN, OUT, way_for
 from bellcrank.teardown.torques import StepTorque
 from bellcrank.units import read_positive
 
@@ -66,7 +68,7 @@ def _no_start(shop: Shop, job: JobRecord) -> tuple[str, ...]:
 
 def _still_off(shop: Shop, job: JobRecord) -> str:
     """Say what was ticked as taken apart and not as put back."""
-    way = way_of(job, pack_of(shop, job.job).assemblies)
+    way = way_for(shop, job)
     if way is None or not way.off:
         return ""
     count = len(way.off)
@@ -76,13 +78,15 @@ def _still_off(shop: Shop, job: JobRecord) -> str:
 
 def touched_at(shop: Shop, job: JobRecord) -> dict[str, int]:
     """Give what was touched on the machine and when last, by repairs done and steps ticked."""
-    pack = pack_of(shop, job.job)
+    pack = pack_for(shop, job)
     repairs = {repair.id: repair.touches for repair in pack.repairs}
     steps = {one.id: one.touches for assembly in pack.assemblies for one in assembly.operations}
     touched: dict[str, int] = {}
-    for event in job.standing("repaired", "step"):
+    for event in job.standing("repaired", "step", RECORDED):
         if event.kind == "repaired":
             names = repairs.get(event.body["repair"], ())
+        elif event.kind == RECORDED:
+            names = steps.get(event.body["id"], ())
         else:
             names = steps.get(event.body["operation"], ()) if event.body["direction"] in (IN, OUT) else ()
         touched.update(dict.fromkeys(names, event.id))
@@ -152,7 +156,7 @@ def _refuse_a_slip_of_the_unit(shop: Shop, number: int, typed: str) -> None:
     job = read_record(shop, number)
     known = _known_torques(shop, job)
     reading = read_positive(typed, "torque", what="Torque on the blade bolt")
-    for fastener in _blade_bolts(pack_of(shop, job.job)):
+    for fastener in _blade_bolts(pack_for(shop, job)):
         refuse_a_slip(fastener, reading, shop.library, known.get(fastener.id))
 
 
@@ -162,7 +166,7 @@ def _bolt_window(shop: Shop, job: JobRecord) -> BoltWindow | None:
     A published number that does not sit with the bolt proves nothing: then the computed window is what counts.
     """
     known = _known_torques(shop, job)
-    for fastener in _blade_bolts(pack_of(shop, job.job)):
+    for fastener in _blade_bolts(pack_for(shop, job)):
         expected = expected_torque(fastener, shop.library, known.get(fastener.id))
         if isinstance(expected, StepTorque):
             if expected.doubt and expected.window is not None:

@@ -127,6 +127,7 @@ class PhotoLine:
     width: int
     height: int
     added_at: str
+    operation: str = ""  # the step it was taken at
 
 
 @dataclass(frozen=True, slots=True)

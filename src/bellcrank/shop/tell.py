@@ -7,6 +7,7 @@ from bellcrank.diagnosis.case import NOT_SURE
 from bellcrank.diagnosis.network import NOT_LISTED_WORDS
 from bellcrank.knowledge.assembly import Operation
 from bellcrank.knowledge.model import Check, Pack
+from bellcrank.shop.records import CAPTURED, MODELLED, RECORDED
 from bellcrank.shop.storage.events import KeptEvent, targets_of
 from bellcrank.shop.words import part_words
 
@@ -50,13 +51,15 @@ def _of_the_work(event: KeptEvent, pack: Pack) -> str:
         return f"torque of the {body['fastener'].replace('-', ' ')}: {body['typed']}, {body['basis']}"
     if event.kind == "reckoned":
         return f"worked out for {_do(pack, body['operation'])}: {body['said']}, {body['basis']}"
+    if event.kind in (CAPTURED, RECORDED, MODELLED):
+        return str(body["said"])
     if event.kind == "proof":
         return f"proof of {body['item'].replace('-', ' ')}: {', '.join(body['values'].values())}"
     if event.kind in ("price", "agreed", "worth", "invoice"):
         return _of_money(event)
     if event.kind == "state":
         return f"{body['state']}: {body['reason']}" if body["reason"] else str(body["state"])
-    return "photo added"
+    return f"photo added at {_do(pack, body['operation'])}" if body.get("operation") else "photo added"
 
 
 def _of_money(event: KeptEvent) -> str:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from bellcrank.shop.fill_work import fastener_line
 from bellcrank.shop.intake import pack_at_the_door
+from bellcrank.shop.machine_model import pack_of_kind
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.settings import read_settings
 from bellcrank.shop.step_lines import fetch_lines, lines_in
@@ -46,7 +47,7 @@ def way_in_to(
     the usual way); ``conditions`` what was found at a step, of ``CONDITIONS``.
     """
     pack, library = pack_at_the_door(shop, kind), shop.library
-    assembly, named = assembly_with(pack.assemblies, tuple(targets))
+    assembly, named = assembly_with(pack_of_kind(shop, pack.kind).assemblies, tuple(targets))
     terms = tool_terms(shop)
     plan = way_in(assembly, named, ruled_out=RuledOut(frozenset(barred), conditions or {}, terms.missing))
     unit = read_settings(shop).torque_unit

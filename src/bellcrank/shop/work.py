@@ -1,20 +1,22 @@
 """The way in and out of a job: choosing where to get to, ticking steps, torques known for this machine."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
 from bellcrank.knowledge.assembly import Assembly, Operation
-from bellcrank.shop.packs import pack_now
+from bellcrank.shop.machine_model import assemblies_for, conditions_for, found_on, recorded_steps, recording_name
 from bellcrank.shop.premises import Shop
-from bellcrank.shop.records import ON_THE_BENCH, JobRecord, read_record, record, refuse_when_gone
-from bellcrank.shop.storage.events import add_event, targets_of
+from bellcrank.shop.records import CAPTURED, ON_THE_BENCH, RECORDED, JobRecord, read_record, record, refuse_when_gone
+from bellcrank.shop.storage.events import KeptEvent, add_event, targets_of
 from bellcrank.shop.storage.jobs import read_job, write_state
 from bellcrank.shop.storage.things import KeptTorque, add_torque
 from bellcrank.shop.texts import clean_line
 from bellcrank.shop.tools import tool_terms
 from bellcrank.shop.unit_slips import refuse_a_slip
 from bellcrank.sources import Basis
+from bellcrank.teardown.as_found import Captured, conditions_of
 from bellcrank.teardown.changeover import UPRIGHT
 from bellcrank.teardown.planned import Chosen, needs_of, steps_in
 from bellcrank.teardown.ruled_out import RuledOut
@@ -27,6 +29,7 @@ IN, OUT = "in", "out"
 NO_STEPS_YET = (
     "This kind of machine is not drawn up step by step yet. What comes off first stands with each check and repair."
 )
+Conditions = Mapping[str, frozenset[str]]
 HIGHEST_TORQUE = to_si(1000, "N·m", "torque")  # no fastener of a hand-carried machine takes more
 
 
@@ -64,25 +67,69 @@ class Way:
 
 
 def way_of(job: JobRecord, assemblies: tuple[Assembly, ...]) -> Way | None:
-    """Give the way a job is on: the last target chosen, with the ticks since."""
-    chosen = next(reversed(list(job.standing("target"))), None)
-    if chosen is None:
+    """Give the way a job is on: the last one planned, with the ticks since; or the one that is recorded on it."""
+    plan = next(reversed(list(_plans(job))), None)
+    if _is_recorded(job, plan):
+        return _recorded_way(job, assemblies, plan)
+    assembly = next((one for one in assemblies if plan and one.id == plan.body["assembly"]), None)
+    if plan is None or assembly is None:
         return None
-    assembly = next((one for one in assemblies if one.id == chosen.body["assembly"]), None)
-    if assembly is None:
-        return None
-    assembly = made_safe(assembly)
-    done = {(IN, name) for name in chosen.body["off"]}
-    for event in job.standing("step"):
-        if event.id > chosen.id:
-            tick_of = (event.body["direction"], event.body["operation"])
-            (done.add if event.body["done"] else done.discard)(tick_of)
-    steps = chosen.body["steps"]  # name, how the machine lies, and the other way it is done, if it is not the usual
+    done = {(IN, name) for name in plan.body["off"]}
+    _tick_off(done, (event for event in job.standing("step") if event.id > plan.event))
+    steps = plan.body["steps"]  # name, how the machine lies, and the other way it is done, if it is not the usual
     order = tuple(one[0] for one in steps)
     lies = {one[0]: one[1] for one in steps}
     methods = {one[0]: one[2] for one in steps if one[2:]}
-    gap = float(chosen.body.get("gap", 0.0))
-    return Way(assembly, targets_of(chosen.body), order, lies, methods, frozenset(done), gap)
+    gap = float(plan.body.get("gap", 0.0))
+    return Way(made_safe(assembly), targets_of(plan.body), order, lies, methods, frozenset(done), gap)
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """A way that was planned: for a part that was chosen, or anew for what was found on it."""
+
+    event: int
+    body: Mapping[str, Any]
+
+
+def _plans(job: JobRecord) -> Iterator[_Plan]:
+    for event in job.standing("target", CAPTURED):
+        body = event.body if event.kind == "target" else event.body.get("way")
+        if body:
+            yield _Plan(event.id, body)
+
+
+def _tick_off(done: set[tuple[str, str]], steps: Iterable[KeptEvent]) -> None:
+    for event in steps:
+        tick_of = (event.body["direction"], event.body["operation"])
+        (done.add if event.body["done"] else done.discard)(tick_of)
+
+
+def _is_recorded(job: JobRecord, plan: _Plan | None) -> bool:
+    """Whether the way is the one that is recorded on the job: its last step came after the last plan."""
+    last = next(reversed(list(job.standing(RECORDED))), None)
+    if last is None or plan is None:
+        return last is not None
+    return last.id > plan.event or plan.body["assembly"] == recording_name(job.job.number)
+
+
+def _recorded_way(job: JobRecord, assemblies: tuple[Assembly, ...], plan: _Plan | None) -> Way:
+    """Give the way that is recorded: every step was done when it was recorded."""
+    assembly = next(one for one in assemblies if one.id == recording_name(job.job.number))
+    recorded = recorded_steps(job)
+    lies = {step.id: step.lies for step in recorded}
+    longest = sum(step.minutes for step in recorded)  # nothing was planned, so nothing shorter is ruled out
+    done = {(IN, name) for name in lies}
+    _tick_off(done, (event for event in job.standing("step") if event.body["operation"] in lies))
+    of_it = plan is not None and plan.body["assembly"] == assembly.id
+    targets = targets_of(plan.body) if plan is not None and of_it else (assembly.operations[-1].part,)
+    return Way(made_safe(assembly), targets, tuple(lies), lies, {}, frozenset(done), longest)
+
+
+def way_for(shop: Shop, job: JobRecord) -> Way | None:
+    """Give the way a job is on, on its machine as it is known now; nothing is read where none was chosen."""
+    on_its_way = any(job.standing("target", RECORDED))
+    return way_of(job, assemblies_for(shop, job)) if on_its_way else None
 
 
 def choose_target(
@@ -94,26 +141,52 @@ def choose_target(
     the usual way).
     """
     job = read_record(shop, number)
-    assemblies = pack_now(shop, job.job.machine.kind).assemblies
-    before = way_of(job, assemblies)
+    before = way_for(shop, job)
     if also and before:
         targets = (*before.targets, *targets)
+    body = _planned(shop, job, targets, barred, conditions_for(shop, job))
+    return record(shop, number, "target", body, by=by)
+
+
+def planned_anew(shop: Shop, job: JobRecord, step: str, found: Captured) -> dict[str, object] | None:
+    """Plan the way in anew with what was found at a step that is still to be done; None where nothing changes by it."""
+    way = way_for(shop, job)
+    if way is None or step not in way.left(IN):
+        return None
+    plan = next(reversed(list(_plans(job))), None)
+    conditions = conditions_of([*(one.captured for one in found_on(shop, job)), found])
+    barred = plan.body.get("barred", ()) if plan else ()
+    return _planned(shop, job, way.targets, barred, conditions)
+
+
+def _planned(
+    shop: Shop, job: JobRecord, targets: tuple[str, ...], barred: Iterable[str], conditions: Conditions
+) -> dict[str, object]:
+    assemblies = assemblies_for(shop, job)
+    before = way_of(job, assemblies)
     assembly, targets = assembly_with(assemblies, targets)
     off = before.off if before else ()
+    if before and off and before.assembly.id != assembly.id:
+        raise NotAllowedNow(
+            f"{len(off)} steps of “{before.assembly.words}” are still off, and this part is not on it. Put them back "
+            "or take their ticks off first.",
+            "target",
+        )
     lies = {name: before.lies[name] for name in off} if before else {}
     lying = lies[off[-1]] if off else "upright"
-    out = RuledOut(frozenset(barred), {}, tool_terms(shop).missing)
+    here = {step.id: conditions[step.id] for step in assembly.operations if step.id in conditions}
+    out = RuledOut(frozenset(barred), here, tool_terms(shop).missing)
     plan = way_in(assembly, targets, already_done=frozenset(off), lies=lying, ruled_out=out)
     steps = [[name, lies[name], before.methods.get(name, "")] for name in off] if before else []
     steps.extend([step.operation.id, step.orientation, step.method] for step in plan.steps)
-    body: dict[str, object] = {
+    return {
         "assembly": assembly.id,
         "targets": list(targets),
         "steps": steps,
         "off": list(off),
         "gap": plan.minutes - plan.bound,
+        "barred": sorted(barred),
     }
-    return record(shop, number, "target", body, by=by)
 
 
 def assembly_with(assemblies: tuple[Assembly, ...], named: tuple[str, ...]) -> tuple[Assembly, tuple[str, ...]]:
@@ -146,7 +219,7 @@ def tick(
     With ``only_new`` a step that stands so already is refused, so that two phones on one machine hear of each other.
     """
     job = read_record(shop, number)
-    way = way_of(job, pack_now(shop, job.job.machine.kind).assemblies)
+    way = way_for(shop, job)
     if way is None:
         raise NotAllowedNow(f"Job {number} has no way in yet. Choose the part to get to first.")
     if direction not in (IN, OUT) or operation not in way.order:
@@ -184,7 +257,7 @@ def record_torque(shop: Shop, number: int, fastener: str, typed: str, *, basis: 
     job = read_record(shop, number)
     known = {
         one.id: one
-        for assembly in pack_now(shop, job.job.machine.kind).assemblies
+        for assembly in assemblies_for(shop, job)
         for operation in assembly.operations
         for one in operation.fasteners
     }

@@ -1,9 +1,10 @@
 """What the work part of a job sheet shows: the way in and out, step by step, with tools, fasteners and torques."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from bellcrank.knowledge.assembly import Fastener, View
+from bellcrank.shop.captured_sheet import CaptureSheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,3 +131,4 @@ class WorkSheet:
     repairs: tuple[RepairLine, ...]  # that are done at the target
     torque_unit: str  # the shop's own
     views: tuple[View, ...] = ()  # outlines of the machine, on which places are numbered
+    captured: CaptureSheet = field(default_factory=CaptureSheet)  # at its steps, on this machine or one like it

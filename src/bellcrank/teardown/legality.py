@@ -158,10 +158,12 @@ def _fastener_problems(fastener: Fastener) -> Iterator[str]:
     where = f"fastener “{fastener.id}”"
     if fastener.count < 1:
         yield f"{where} counts {fastener.count}"
+    if not 0 <= fastener.missing <= fastener.count:
+        yield f"{where} misses {fastener.missing} of {fastener.count}"
     if not fastener.where:
         yield f"{where} does not say where it sits"
-    if not fastener.thread:
-        return
+    if not fastener.thread or not (fastener.strength or fastener.into or fastener.under_head):
+        return  # nothing is worked out for it: as it was recorded at the bench
     if fastener.length_mm is not None and not fastener.into:  # a nut has no length under the head
         yield f"{where} screws into nothing"
     if not fastener.under_head:

@@ -100,4 +100,4 @@ def tools_in_order(tools: Iterable[str]) -> tuple[str, ...]:
 def on_the_tray(assembly: Assembly, off: Iterable[str]) -> int:
     """How many fasteners are out of the machine when these operations are done and not yet undone."""
     gone = frozenset(off)
-    return sum(f.count for operation in assembly.operations if operation.id in gone for f in operation.fasteners)
+    return sum(f.to_lay_out for operation in assembly.operations if operation.id in gone for f in operation.fasteners)

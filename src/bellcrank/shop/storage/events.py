@@ -1,12 +1,12 @@
 """The events of a job: appended, never changed but for being taken back."""
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Connection, insert, select, update
+from sqlalchemy import Connection, Row, insert, select, update
 
 from bellcrank.shop.storage.engine import add_row
 from bellcrank.shop.storage.tables import event
@@ -48,7 +48,11 @@ def add_event(
 
 def read_events(connection: Connection, *job_ids: int) -> tuple[KeptEvent, ...]:
     """Read all events of some jobs in the order they happened."""
-    rows = connection.execute(select(event).where(event.c.job_id.in_(job_ids)).order_by(event.c.id))
+    return kept_events(connection.execute(select(event).where(event.c.job_id.in_(job_ids)).order_by(event.c.id)))
+
+
+def kept_events(rows: Iterable[Row[Any]]) -> tuple[KeptEvent, ...]:
+    """Make events of rows of their table."""
     return tuple(
         KeptEvent(
             id=row.id,

@@ -34,7 +34,7 @@ NAMING = {
     "pk": "pk_%(table_name)s",
 }
 LARGEST_ID = 2**31 - 1  # [-] what every database we may meet holds in an INTEGER
-FORM = "0005"  # the form of the file these tables describe: the newest step in shop/storage/migrations
+FORM = "0006"  # the form of the file these tables describe: the newest step in shop/storage/migrations
 APPLICATION_ID = 0x42656C6C  # "Bell", written into the file's head so that it is known for ours
 
 
@@ -214,6 +214,23 @@ own_entry = _table(
     CheckConstraint("what in ('cause', 'check')", name="what"),
     CheckConstraint("json_valid(body)", name="body"),
     UniqueConstraint("kind", "name"),
+)
+
+own_model = _table(  # what the shop keeps of how machines of a kind come apart; it stands as long as its event does
+    "own_model",
+    _text("kind", empty=False),  # of machine
+    _text("maker"),  # with the model: only machines of that maker and model; "" for all of the kind
+    _text("model"),
+    _text("what", empty=False),
+    _text("words", empty=False),
+    _text("body", empty=False),  # JSON
+    _belongs_to("event", once=True),
+    _moment("taken_back_at", always=False),
+    _text("taken_back_by"),
+    CheckConstraint("what in ('captured', 'recorded')", name="what"),
+    CheckConstraint("json_valid(body)", name="body"),
+    UniqueConstraint("event_id"),
+    Index("ix_own_model_kind", "kind"),
 )
 
 tap = _table("tap", _text("key", empty=False), _moment("kept_at"), UniqueConstraint("key"))

@@ -9,9 +9,10 @@ from bellcrank.errors import BellcrankError, NotFound, NotUnderstood
 from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.findings import record_complaint, record_finding, record_reading, record_repair, take_back
 from bellcrank.shop.further import further_line
-from bellcrank.shop.packs import pack_now
+from bellcrank.shop.machine_model import pack_for
 from bellcrank.shop.photos import add_photo, photo_file
 from bellcrank.shop.premises import Shop
+from bellcrank.shop.records import read_record
 from bellcrank.shop.settings import read_settings
 from bellcrank.shop.what_it_was import record_what_it_was
 from bellcrank.web.forms import LARGEST_NUMBER, Form, JobNumber, OpenShop, SentForm
@@ -25,7 +26,7 @@ router = APIRouter()
 def sheet_response(shop: Shop, number: int, problem: Problem = NO_PROBLEM) -> Response:
     """Show the job sheet, with a refusal on it when there is one."""
     sheet = job_sheet(shop, number)
-    page = job_page(sheet, pack_now(shop, sheet.machine.kind), read_settings(shop), problem)
+    page = job_page(sheet, pack_for(shop, read_record(shop, number)), read_settings(shop), problem)
     return show("job.html", page, 422 if problem.sentence else 200)
 
 
@@ -50,7 +51,7 @@ def job(number: JobNumber, shop: OpenShop) -> Response:
 def all_checks(number: JobNumber, shop: OpenShop) -> Response:
     """Every check and repair that can be done now, for recording what was already seen."""
     sheet = job_sheet(shop, number)
-    page = job_page(sheet, pack_now(shop, sheet.machine.kind), read_settings(shop), everything=True)
+    page = job_page(sheet, pack_for(shop, read_record(shop, number)), read_settings(shop), everything=True)
     return show("checks.html", page)
 
 

@@ -7,6 +7,7 @@ from starlette.responses import Response
 
 from bellcrank.errors import NotFound
 from bellcrank.shop.intake import pack_at_the_door
+from bellcrank.shop.machine_model import pack_of_kind
 from bellcrank.shop.ways import way_in_to
 from bellcrank.web.forms import OpenShop
 from bellcrank.web.rendering import show
@@ -25,5 +26,5 @@ def ways(shop: OpenShop, to: Annotated[list[str] | None, Query()] = None, kind: 
         sheet = way_in_to(shop, pack.kind, named) if named else None
     except NotFound as refusal:
         problem = Problem(refusal.sentence, refusal.field or "", {})
-    page = ways_page(shop.library, pack, named, sheet, problem)
+    page = ways_page(shop.library, pack_of_kind(shop, pack.kind), named, sheet, problem)
     return show("ways.html", page, 422 if problem.sentence else 200)

@@ -244,11 +244,22 @@
     line.textContent = words;
   }
 
+  function submitAsTapped(form, submitter) {
+    if (submitter && submitter.name) {  // form.submit() leaves out the button that was tapped
+      const tapped = document.createElement("input");
+      tapped.type = "hidden";
+      tapped.name = submitter.name;
+      tapped.value = submitter.value;
+      form.append(tapped);
+    }
+    form.submit();
+  }
+
   async function keep(form, submitter) {
     const store = await opened;
     const fields = fieldsOf(form, submitter);
     const plain = fields.every(function (field) { return typeof field[1] === "string"; });
-    if (!store || (!plain && !store.files)) { form.submit(); return; }  // sent at once, as without this script
+    if (!store || (!plain && !store.files)) { submitAsTapped(form, submitter); return; }  // at once, as without this script
     const entry = {
       key: freshKey(), action: form.getAttribute("action"), fields: fields, words: form.dataset.keep || "What was typed",
       typed: typedIn(form), tick: "tick" in form.dataset, at: Date.now(),

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from bellcrank.both_systems import second_unit, show_torque, torque_window
+from bellcrank.shop.captured_sheet import missing_words
 from bellcrank.shop.words import rounds_of
 from bellcrank.shop.work_sheet import FastenerLine
 
@@ -29,6 +30,7 @@ class FastenerView:
     id: str
     words: str
     count: str
+    missing: str  # how many are missing, and on the way back what goes in
     drive: str
     size: str
     length: str
@@ -46,13 +48,14 @@ class FastenerView:
     by_hand: str
 
 
-def fastener_view(line: FastenerLine, unit: str) -> FastenerView:
+def fastener_view(line: FastenerLine, unit: str, direction: str = "out") -> FastenerView:
     """Lay out a group of fasteners."""
     fastener = line.fastener
     return FastenerView(
         id=fastener.id,
         words=fastener.words,
-        count=str(fastener.count),
+        count=str(fastener.count if direction == "out" else fastener.to_lay_out),
+        missing=missing_words(fastener, direction),
         drive=fastener.drive,
         size=fastener.size,
         length=f"{fastener.length_mm:.0f} mm long" if fastener.length_mm else "",

@@ -4,10 +4,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
+from bellcrank.shop.captured_sheet import CaptureSheet
 from bellcrank.shop.computed import joint_words
 from bellcrank.shop.rooms import ROOMS, STRIP
 from bellcrank.shop.words import counted, gap_words, minutes
 from bellcrank.shop.work_sheet import CautionLine, FetchLine, ReckonedLine, StepLine, WorkSheet
+from bellcrank.web.views.capture import CaptureView, capture_view
 from bellcrank.web.views.fasteners import FastenerView, fastener_view
 
 
@@ -44,6 +46,7 @@ class StepView:
     done: bool
     reckoned: tuple[ReckonedView, ...]
     work_out: tuple[tuple[str, str], ...]  # numbers worth working out here, with their addresses
+    capture: CaptureView
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,8 +71,8 @@ class WorkView:
 
 def work_view(number: int, work: WorkSheet, unit: str) -> WorkView:
     """Lay out the way in and out."""
-    steps_in = tuple(_step(number, step, unit) for step in work.steps_in)
-    steps_out = tuple(_step(number, step, unit) for step in work.steps_out)
+    steps_in = tuple(_step(number, step, unit, work.captured) for step in work.steps_in)
+    steps_out = tuple(_step(number, step, unit, work.captured) for step in work.steps_out)
     done = sum(step.done for step in (*steps_in, *steps_out))
     return WorkView(
         targets=work.targets,
@@ -84,14 +87,14 @@ def work_view(number: int, work: WorkSheet, unit: str) -> WorkView:
         proven=work.proven,
         progress_words=f"{done} of {len(steps_in) + len(steps_out)} steps done",
         tray=counted(work.on_the_tray, "fastener on the tray", "fasteners on the tray"),
-        current=_step(number, work.current, unit) if work.current else None,
+        current=_step(number, work.current, unit, work.captured) if work.current else None,
         started=done > 0,
     )
 
 
-def _step(job: int, step: StepLine, unit: str) -> StepView:
+def _step(job: int, step: StepLine, unit: str, captured: CaptureSheet) -> StepView:
     place = {"job": str(job), "operation": step.operation, "way": step.direction, "step": str(step.number)}
-    fasteners = tuple(fastener_view(line, unit) for line in step.fasteners)
+    fasteners = tuple(fastener_view(line, unit, step.direction) for line in step.fasteners)
     return StepView(
         number=step.number,
         direction=step.direction,
@@ -110,6 +113,7 @@ def _step(job: int, step: StepLine, unit: str) -> StepView:
         done=step.done,
         reckoned=tuple(_reckoned(one, place) for one in step.reckoned),
         work_out=(*((ROOMS[key].words, _address(key, place)) for key in step.numbers), *_strips(step, place)),
+        capture=capture_view(step, captured),
     )
 
 

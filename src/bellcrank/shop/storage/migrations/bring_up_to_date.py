@@ -14,6 +14,7 @@ from bellcrank.shop.storage.migrations import (
     r0003_lessons,
     r0004_own_pack,
     r0005_taps,
+    r0006_own_models,
 )
 from bellcrank.shop.storage.tables import write_form
 
@@ -23,6 +24,7 @@ STEPS: tuple[ModuleType, ...] = (  # oldest first
     r0003_lessons,
     r0004_own_pack,
     r0005_taps,
+    r0006_own_models,
 )
 
 
