@@ -31,6 +31,7 @@ _ENVIRONMENT = Environment(
 _ENVIRONMENT.globals.update(
     look=_mark("bench.css"),
     touch=_mark("bench.js"),
+    store=_mark("kept_store.js"),
     keep=_mark("kept.js"),
     walk=_mark("steps.js"),
     scrub=_mark("pull.js"),
