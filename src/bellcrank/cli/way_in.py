@@ -3,12 +3,14 @@
 import click
 
 from bellcrank.cli.desk import Desk, every_command, pass_desk
+from bellcrank.cli.progress import at_work
 from bellcrank.cli.show_work import fetch_lines, other_lines, way
 from bellcrank.cli.terminal import wrap
 from bellcrank.errors import NotUnderstood
 from bellcrank.knowledge.assembly import CONDITIONS
 from bellcrank.shop.ways import WayInSheet, way_in_to
 from bellcrank.shop.words import gap_in_words, minutes
+from bellcrank.teardown.search import Effort
 
 
 @click.command("way-in")
@@ -20,8 +22,9 @@ from bellcrank.shop.words import gap_in_words, minutes
 @pass_desk
 def command(desk: Desk, kind: str, targets: tuple[str, ...], barred: tuple[str, ...], found: tuple[str, ...]) -> None:
     """Plan the way in to parts of a KIND of machine: what comes off, in which order, with which tools."""
-    with desk.shop() as shop:
-        sheet = way_in_to(shop, kind, targets, barred, _conditions(found))
+    with desk.shop() as shop, at_work("half-finished orders looked at", 0) as work:
+        effort = Effort(go_on=lambda progress: work(progress.looked_at))
+        sheet = way_in_to(shop, kind, targets, barred, _conditions(found), effort)
     desk.tell(sheet, lambda: _lines(sheet))
 
 

@@ -16,6 +16,7 @@ from bellcrank.shop.work import assembly_with
 from bellcrank.shop.work_sheet import FetchLine, OtherWay, StepLine
 from bellcrank.teardown.alternatives import alternatives
 from bellcrank.teardown.ruled_out import RuledOut
+from bellcrank.teardown.search import USUAL, Effort
 from bellcrank.teardown.way_in import way_in
 
 
@@ -45,17 +46,19 @@ def way_in_to(
     targets: Iterable[str],
     barred: Iterable[str] = (),
     conditions: Mapping[str, frozenset[str]] | None = None,
+    effort: Effort = USUAL,
 ) -> WayInSheet:
     """Plan the way in to parts of a kind of machine as this shop knows it.
 
     ``barred`` names steps to do without, or one way of a step (``"blade-bolt-out:impact"``; nothing after the colon is
-    the usual way); ``conditions`` what was found at a step, of ``CONDITIONS``.
+    the usual way); ``conditions`` what was found at a step, of ``CONDITIONS``; ``effort`` how long to look for a
+    shorter way.
     """
     pack, library = pack_at_the_door(shop, kind), shop.library
     assembly, named = assembly_with(pack_of_kind(shop, pack.kind).assemblies, tuple(targets))
     terms = tool_terms(shop)
     out = RuledOut(frozenset(barred), conditions or {}, terms.missing)
-    plan = way_in(assembly, named, ruled_out=out)
+    plan = way_in(assembly, named, ruled_out=out, effort=effort)
     unit = read_settings(shop).torque_unit
     fasteners = {one.id: fastener_line(one, library, None, unit) for step in plan.steps for one in step.fasteners}
     return WayInSheet(
