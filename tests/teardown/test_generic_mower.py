@@ -56,7 +56,9 @@ def back_from(way):
 
 
 def seen_to_from(*targets):
-    return " ".join(check for step in back_from(way_to(*targets)).steps for check in step.checks)
+    steps = back_from(way_to(*targets)).steps
+    gaps = (f"gap, {gap.where}" for step in steps for gap in step.operation.gaps)
+    return " ".join((*(check for step in steps for check in step.checks), *gaps))
 
 
 def fasteners():
@@ -154,7 +156,7 @@ def test_the_starter_spring_is_let_off_before_its_screw_is_turned_and_warned_of(
 @pytest.mark.parametrize(
     ("targets", "words"),
     [
-        (("key",), ("Air gap 0.25 mm", "Brake pad clears", "clean, dry", "Key flush")),
+        (("key",), ("gap, coil legs to magnet", "Brake pad clears", "clean, dry", "Key flush")),
         (("carburettor",), ("Choke moves freely", "governor arm move freely", "Spring in the hole of the photo")),
         (("cylinder-head",), ("Threads in the block clean and dry", "Lash the same", "Rods straight")),
         (("crankshaft",), ("Marks of both gears meet", "Torque read on the wrench", "Crank turns freely")),

@@ -4,7 +4,7 @@ from bellcrank.cli.show_next import caution_lines
 from bellcrank.cli.terminal import heading, wrap
 from bellcrank.knowledge.assembly import Fastener
 from bellcrank.shop.captured_sheet import FoundLine, missing_words
-from bellcrank.shop.words import counted, gap_in_words, gap_words, minutes, rounds_of, torque_line
+from bellcrank.shop.words import by_hand_words, counted, gap_in_words, gap_words, minutes, rounds_of, torque_line
 from bellcrank.shop.work_sheet import FastenerLine, FetchLine, OtherWay, StepLine, WorkSheet
 
 NO_WORK = "No part has been chosen to get to. Choose one with: bellcrank steps NUMBER --to PART."
@@ -161,9 +161,7 @@ def _length(fastener: Fastener) -> str:
 
 
 def _care(fastener: Fastener) -> list[str]:
-    care = [part for part in (fastener.thread_care, fastener.pattern) if part]
-    if fastener.by_hand_first:
-        care.append(f"start all {fastener.count} by hand before the first is tightened")
+    care = [part for part in (fastener.thread_care, by_hand_words(fastener), fastener.pattern) if part]
     if fastener.single_use:
         care.append("use a new one")
     if fastener.safety_joint:

@@ -6,7 +6,7 @@ from bellcrank.both_systems import both_torques, torque_window
 from bellcrank.shop.captured_sheet import missing_words
 from bellcrank.shop.price_sheet import PriceSheet
 from bellcrank.shop.sheet import JobSheet
-from bellcrank.shop.words import coins, day, gap_words, money, money_range, rounds_of
+from bellcrank.shop.words import by_hand_words, coins, day, gap_words, money, money_range, rounds_of
 from bellcrank.shop.work_sheet import CautionLine, FastenerLine, StepLine
 
 
@@ -19,7 +19,7 @@ def fastener_words(line: FastenerLine, unit: str) -> dict[str, str]:
     told = (
         missing_words(fastener, "out"),
         fastener.thread_care,
-        f"All {fastener.count} by hand first" if fastener.by_hand_first else "",
+        by_hand_words(fastener),
         fastener.pattern,
         f"Rounds: {', then '.join(rounds)}" if rounds else "",
     )

@@ -5,6 +5,7 @@ from datetime import datetime
 from decimal import Decimal
 
 from bellcrank.both_systems import both_torques, both_windows
+from bellcrank.knowledge.assembly import Fastener
 from bellcrank.quote.currency import places_of
 from bellcrank.shop.price_sheet import ExpectedLine
 from bellcrank.shop.work_sheet import FastenerLine, GapLine, TorqueLine
@@ -63,6 +64,13 @@ def torque_line(line: TorqueLine, unit: str = "N·m") -> str:
     source = f": {line.source}" if line.source not in ("", line.basis) else ""
     window = both_windows(line.low_nm, line.high_nm, unit)
     return f"{both_torques(line.target_nm, unit)}, window {window}{typed}, {line.basis}{source}"
+
+
+def by_hand_words(fastener: Fastener) -> str:
+    """Say that a whole group is started by hand before any of it is tightened; "" where it need not be."""
+    if not fastener.by_hand_first:
+        return ""
+    return "start both by hand first" if fastener.count == 2 else f"start all {fastener.count} by hand first"
 
 
 def rounds_of(line: FastenerLine, unit: str = "N·m") -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from bellcrank.both_systems import second_unit, show_torque, torque_window
 from bellcrank.shop.captured_sheet import missing_words
-from bellcrank.shop.words import rounds_of
+from bellcrank.shop.words import by_hand_words, rounds_of
 from bellcrank.shop.work_sheet import FastenerLine
 
 
@@ -39,7 +39,7 @@ class FastenerView:
     into: str
     care: str
     pattern: str
-    by_hand_first: bool
+    by_hand_first: str  # "" where it need not be
     stages: tuple[str, ...]  # the torque of each round
     single_use: bool
     safety_joint: bool
@@ -65,7 +65,7 @@ def fastener_view(line: FastenerLine, unit: str, direction: str = "out") -> Fast
         into=fastener.into.replace("-", " "),
         care=fastener.thread_care,
         pattern=fastener.pattern,
-        by_hand_first=fastener.by_hand_first,
+        by_hand_first=by_hand_words(fastener),
         stages=rounds_of(line, unit),
         single_use=fastener.single_use,
         safety_joint=fastener.safety_joint,
