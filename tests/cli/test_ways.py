@@ -53,3 +53,49 @@ def test_the_way_back_has_a_torque_and_counts_the_tray(run):
 def test_a_job_without_a_way_in_is_told_how_to_get_one(run, refused):
     run("take-in", "kicks back")
     assert "Choose a part with: bellcrank steps 201 --to PART" in refused("way-out", "201")
+
+
+def test_corrosion_forbids_the_impact_wrench_and_the_blade_is_held(run):
+    free = json.loads(run("way-in", "walk-behind-mower", "--to", "blade", "--json").out)
+    assert "impact wrench" in {step["tool"] for step in free["steps"]}
+    rusty = json.loads(
+        run("way-in", "walk-behind-mower", "--to", "blade", "--found", "blade-bolt-out=corroded", "--json").out
+    )
+    assert "blade-blocked" in {step["operation"] for step in rusty["steps"]}
+    impact = next(one for one in rusty["others"] if "impact" in one["instead"])
+    assert (impact["more"], impact["says"]) == (None, "Not while it is corroded.")
+
+
+def test_another_way_named_with_without_takes_the_minutes_that_were_told(run):
+    free = json.loads(run("way-in", "walk-behind-mower", "--to", "blade", "--json").out)
+    held = next(
+        one for one in free["others"] if "held with wood" in one["instead"] and "gripping" not in one["instead"]
+    )
+    without = [part for name in held["barred"] for part in ("--without", name)]
+    other = json.loads(run("way-in", "walk-behind-mower", "--to", "blade", *without, "--json").out)
+    assert abs(other["minutes"] - free["minutes"] - held["more"]) < 1e-9
+    assert "blade-blocked" in {step["operation"] for step in other["steps"]}
+
+
+def test_a_tool_that_is_not_here_is_planned_around_and_said_what_it_would_save(run):
+    run("tools", "--lacking", "impact wrench")
+    told = json.loads(run("way-in", "walk-behind-mower", "--to", "blade", "--json").out)
+    assert "impact wrench" not in {step["tool"] for step in told["steps"]}
+    assert told["quicker"].startswith("With an impact wrench it would take 1 min less. Borrow or hire")
+
+
+def test_what_was_found_must_be_one_of_the_conditions(refused):
+    assert "like nut-off=corroded" in refused("way-in", "walk-behind-mower", "--to", "key", "--found", "nut-off=odd")
+
+
+def test_a_job_is_planned_anew_without_what_is_left_out_on_purpose(run):
+    run("take-in", "kicks back")
+    run("steps", "201", "--to", "blade")
+    told = json.loads(run("other-ways", "201", "--json").out)
+    held = next(one for one in told["lines"] if one["barred"] and "blade held with wood" in one["instead"])
+    without = [part for name in held["barred"] for part in ("--without", name)]
+    work = json.loads(run("steps", "201", *without, "--json").out)["work"]
+    assert "blade-blocked" in {step["operation"] for step in work["steps_in"]}
+    again = json.loads(run("other-ways", "201", "--json").out)
+    assert set(again["barred"]) == set(held["barred"])
+    assert again["left_out"]

@@ -9,6 +9,7 @@ from bellcrank.shop.findings import take_back
 from bellcrank.shop.intake import Story, take_in
 from bellcrank.shop.machine_model import assemblies_for, conditions_for
 from bellcrank.shop.records import read_record
+from bellcrank.shop.tray import tray_sheet
 from bellcrank.shop.work import choose_target, tick
 
 KITTIWAKE = {"complaints": ("hunts",), "maker": "Ternwick", "model": "Kittiwake 46"}
@@ -103,6 +104,15 @@ def test_the_tray_holds_less_what_is_missing_and_the_way_back_asks_for_new_ones(
     before = job_sheet(shop, on_the_way).work.on_the_tray
     tick(shop, on_the_way, "in", STEP, done=True)
     assert job_sheet(shop, on_the_way).work.on_the_tray == before + 2 + 2 - 2  # two long, two short, two missing
+
+
+def test_what_is_missing_has_no_spot_on_the_tray_sheet(shop, on_the_way):
+    before = tray_sheet(job_sheet(shop, on_the_way))
+    capture(shop, on_the_way, Typed("missing", at=STEP, fastener=BOLTS, missing="1"))
+    capture(shop, on_the_way, Typed("missing", at=STEP, fastener="shroud-bolts-short", missing="2"))
+    after = tray_sheet(job_sheet(shop, on_the_way))
+    assert (after.total, len(after.trays)) == (before.total - 3, len(before.trays) - 1)
+    assert sum(len(tray.spots) for tray in after.trays) == after.total
 
 
 def test_what_is_missing_is_no_longer_so_on_the_next_job(shop, on_the_way):

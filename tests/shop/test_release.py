@@ -5,7 +5,8 @@ from bellcrank.shop.fill_sheet import bench_sheet, job_sheet
 from bellcrank.shop.findings import record_finding, record_repair, take_back
 from bellcrank.shop.intake import Story, take_in
 from bellcrank.shop.release import hand_back, picked_up, record_proof
-from bellcrank.shop.work import choose_target, record_torque, tick
+from bellcrank.shop.typed_torque import record_torque
+from bellcrank.shop.work import choose_target, tick
 
 
 def line(shop, number, item):

@@ -8,7 +8,8 @@ from bellcrank.shop.findings import take_back
 from bellcrank.shop.intake import Story, take_in
 from bellcrank.shop.last_answers import LastAnswers
 from bellcrank.shop.records import record
-from bellcrank.shop.work import choose_target, record_torque, tick
+from bellcrank.shop.typed_torque import record_torque
+from bellcrank.shop.work import choose_target, tick
 
 
 @pytest.fixture

@@ -6,7 +6,8 @@ from bellcrank.errors import NotAllowedNow, NotUnderstood
 from bellcrank.shop.billing import add_line, issue_invoice, propose_lines, record_agreement
 from bellcrank.shop.findings import record_finding, record_repair
 from bellcrank.shop.release import hand_back, picked_up, record_proof
-from bellcrank.shop.work import choose_target, record_torque, tick
+from bellcrank.shop.typed_torque import record_torque
+from bellcrank.shop.work import choose_target, tick
 
 JOB = 201
 

@@ -26,3 +26,14 @@ def test_a_part_nobody_knows_is_refused_and_the_parts_stay(client):
     assert answer.status_code == 422
     assert "no way in to “wings”" in answer.text
     assert 'value="flywheel"' in answer.text
+
+
+def test_another_way_of_a_job_is_chosen_with_a_tap_and_taken_back_with_one(client):
+    client.post("/jobs/202/target", data={"target": "blade"})
+    page = client.get("/jobs/202/other-ways").text
+    assert "blade held with wood" in page
+    barred = {"barred": ["blade-bolt-out:impact", "blade-bolt-out:gripping-socket"]}
+    assert client.post("/jobs/202/other-ways", data=barred).headers["location"] == "/jobs/202/steps"
+    assert "Left out on purpose" in client.get("/jobs/202/other-ways").text
+    client.post("/jobs/202/other-ways")
+    assert "Left out on purpose" not in client.get("/jobs/202/other-ways").text

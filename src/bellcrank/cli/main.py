@@ -31,6 +31,7 @@ COMMANDS = {
     "record": "Record a machine nobody drew up, while it comes apart.",
     "models": "Look after what this shop keeps of how machines come apart.",
     "way-in": "Plan the way in to parts of a kind of machine.",
+    "other-ways": "Hold other choices on a job's way in against it.",
     "way-out": "Show the way back of a job, with a torque for every fastener.",
     "tray": "Print the tray sheet: what comes off, drawn to size.",
     "torque": "Give a torque for every fastener, or compute one.",

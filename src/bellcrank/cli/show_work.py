@@ -5,7 +5,7 @@ from bellcrank.cli.terminal import heading, wrap
 from bellcrank.knowledge.assembly import Fastener
 from bellcrank.shop.captured_sheet import FoundLine, missing_words
 from bellcrank.shop.words import counted, gap_in_words, gap_words, minutes, rounds_of, torque_line
-from bellcrank.shop.work_sheet import FastenerLine, FetchLine, StepLine, WorkSheet
+from bellcrank.shop.work_sheet import FastenerLine, FetchLine, OtherWay, StepLine, WorkSheet
 
 NO_WORK = "No part has been chosen to get to. Choose one with: bellcrank steps NUMBER --to PART."
 
@@ -70,6 +70,19 @@ def fetch_lines(fetch: tuple[FetchLine, ...]) -> list[str]:
     if fetch:
         lines.append(wrap("; ".join(one.tool for one in fetch), first="  fetch first: ", indent="    "))
     return lines
+
+
+def other_lines(others: tuple[OtherWay, ...]) -> list[str]:
+    """Say what else could be done at each either-or, and what it would take."""
+    lines = [
+        wrap(f"{one.instead} (instead of: {one.used}): {one.says}{_barring(one)}", first="  - ", indent="    ")
+        for one in others
+    ]
+    return ["  or:", *lines] if lines else []
+
+
+def _barring(one: OtherWay) -> str:
+    return "".join(f" --without {name}" for name in one.barred) if one.more is not None else ""
 
 
 def way(title: str, steps: tuple[StepLine, ...], torque_unit: str, found: tuple[FoundLine, ...] = ()) -> list[str]:

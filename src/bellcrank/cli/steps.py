@@ -12,7 +12,7 @@ from bellcrank.cli.show_work import after_tick, work_lines
 from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.sheet import JobSheet
-from bellcrank.shop.work import choose_target, tick
+from bellcrank.shop.work import choose_target, plan_without, tick
 
 
 class Typed(TypedDict):
@@ -20,6 +20,7 @@ class Typed(TypedDict):
 
     targets: tuple[str, ...]
     also: bool
+    barred: tuple[str, ...]
     ticked: tuple[str, ...]
     unticked: tuple[str, ...]
     direction: str | None
@@ -30,6 +31,7 @@ class Typed(TypedDict):
 @number_argument
 @click.option("--to", "targets", multiple=True, metavar="PART", help="Plan the way in to this part; may be repeated.")
 @click.option("--also", is_flag=True, help="Keep the parts the way leads to already.")
+@click.option("--without", "barred", multiple=True, metavar="STEP[:WAY]", help="Leave out a step, or one way of it.")
 @click.option("--tick", "ticked", multiple=True, metavar="STEP", help="This step is done; may be repeated.")
 @click.option("--untick", "unticked", multiple=True, metavar="STEP", help="This step is not done after all.")
 @click.option("--direction", type=click.Choice(["in", "out"]), help="Way the steps belong to; else the one under way.")
@@ -41,7 +43,9 @@ def command(desk: Desk, number: int, **typed: Unpack[Typed]) -> None:
     with desk.shop() as shop:
         by = who(shop, typed["by"])
         if typed["targets"]:
-            choose_target(shop, number, *typed["targets"], also=typed["also"], by=by)
+            choose_target(shop, number, *typed["targets"], also=typed["also"], barred=typed["barred"], by=by)
+        elif typed["barred"]:
+            plan_without(shop, number, typed["barred"], by=by)
         for operation in typed["unticked"]:
             _tick(shop, number, operation, typed["direction"], done=False, by=by)
         for operation in typed["ticked"]:

@@ -7,7 +7,7 @@ from bellcrank.cli.show_torque import fasteners_of, job_torque_lines
 from bellcrank.errors import NotUnderstood
 from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.premises import Shop
-from bellcrank.shop.work import record_torque
+from bellcrank.shop.typed_torque import record_torque
 from bellcrank.sources import Basis
 
 

@@ -54,4 +54,4 @@ def _line(tray: Tray) -> str:
     length = f"{fastener.length_mm:g} mm long" if fastener.length_mm else ""
     marks = ("safety joint" if fastener.safety_joint else "", "a new one goes in" if fastener.single_use else "")
     told = ", ".join(part for part in (fastener.thread, length, *marks) if part)
-    return f"{tray.number}: {fastener.count} × {fastener.words}{f', {told}' if told else ''}"
+    return f"{tray.number}: {fastener.to_lay_out} × {fastener.words}{f', {told}' if told else ''}"

@@ -3,22 +3,43 @@
 import click
 
 from bellcrank.cli.desk import Desk, every_command, pass_desk
-from bellcrank.cli.show_work import fetch_lines, way
+from bellcrank.cli.progress import at_work
+from bellcrank.cli.show_work import fetch_lines, other_lines, way
 from bellcrank.cli.terminal import wrap
+from bellcrank.errors import NotUnderstood
+from bellcrank.knowledge.assembly import CONDITIONS
 from bellcrank.shop.ways import WayInSheet, way_in_to
 from bellcrank.shop.words import gap_in_words, minutes
+from bellcrank.teardown.search import Effort
 
 
 @click.command("way-in")
 @click.argument("kind")
 @click.option("--to", "targets", multiple=True, required=True, metavar="PART", help="Part to free; may be repeated.")
+@click.option("--without", "barred", multiple=True, metavar="STEP[:WAY]", help="Leave out a step, or one way of it.")
+@click.option("--found", "found", multiple=True, metavar="STEP=corroded", help="What is found at a step.")
 @every_command
 @pass_desk
-def command(desk: Desk, kind: str, targets: tuple[str, ...]) -> None:
+def command(desk: Desk, kind: str, targets: tuple[str, ...], barred: tuple[str, ...], found: tuple[str, ...]) -> None:
     """Plan the way in to parts of a KIND of machine: what comes off, in which order, with which tools."""
-    with desk.shop() as shop:
-        sheet = way_in_to(shop, kind, targets)
+    with desk.shop() as shop, at_work("half-finished orders looked at", 0) as work:
+        effort = Effort(go_on=lambda progress: work(progress.looked_at))
+        sheet = way_in_to(shop, kind, targets, barred, _conditions(found), effort)
     desk.tell(sheet, lambda: _lines(sheet))
+
+
+def _conditions(found: tuple[str, ...]) -> dict[str, frozenset[str]]:
+    conditions: dict[str, set[str]] = {}
+    for one in found:
+        step, _, condition = one.partition("=")
+        if condition not in CONDITIONS:
+            raise NotUnderstood(
+                f"“{one}” does not say what was found at a step. Write it like nut-off=corroded; it may be "
+                f"{', '.join(CONDITIONS)}.",
+                "found",
+            )
+        conditions.setdefault(step, set()).add(condition)
+    return {step: frozenset(all_found) for step, all_found in conditions.items()}
 
 
 def _lines(sheet: WayInSheet) -> list[str]:
@@ -26,6 +47,9 @@ def _lines(sheet: WayInSheet) -> list[str]:
     return [
         wrap(f"way to: {sheet.target_words}", indent="    ", first="  "),
         wrap(f"{takes} ({gap_in_words(sheet.minutes - sheet.bound)})", indent="  "),
+        *([wrap(sheet.lacking, first="! ", indent="  ")] if sheet.lacking else []),
         *fetch_lines(sheet.fetch),
+        *([wrap(sheet.quicker, indent="  ")] if sheet.quicker else []),
+        *other_lines(sheet.others),
         *way("the way in", sheet.steps, sheet.torque_unit),
     ]

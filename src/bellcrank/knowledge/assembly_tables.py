@@ -10,13 +10,8 @@ from bellcrank.knowledge.assembly_text import NEEDS
 
 Table = dict[str, Any]
 
-PLAIN = (  # columns of a step that are written as they stand
-    *("id", "kind", "part", "do", "undo", "tool", "minutes", "undo_minutes", "access_minutes", "orientations"),
-    *("hazards", "undo_hazards", "turns_crank", "undo_checks", "gives", "touches", "numbers", "hidden", "free"),
-    *("renew", "words", "not_when"),
-)
+OWN_TABLES = ("needs", "reasons", "fasteners", "gaps", "methods")  # of a step, written apart from its columns
 OF_THIS_MACHINE = ("missing",)  # what is found on one machine is no part of a model
-WAYS = ("tool", "minutes", "needs", "orientations", "hazards", "turns_crank", "not_when")
 
 
 def assembly_tables(one: Assembly) -> Table:
@@ -47,7 +42,7 @@ def assembly_toml(one: Assembly) -> str:
 
 def _operation(one: Operation) -> Table:
     needs = {column: [list(group) for group in one.needs if one.why(group) == why] for column, why in NEEDS.items()}
-    columns = {column: _plain(getattr(one, column)) for column in PLAIN}
+    columns = {name: value for name, value in _columns(one).items() if name not in OWN_TABLES}
     return _filled(columns | needs) | _filled(
         {
             "gap": [_gap(gap) for gap in one.gaps],
@@ -59,8 +54,7 @@ def _operation(one: Operation) -> Table:
 
 def _method(one: Method) -> Table:
     """Write all of another way: what is left out would be read as in the step."""
-    said = {"id": one.id, "words": one.words, "do": one.do}
-    return said | {column: _plain(getattr(one, column)) for column in WAYS}
+    return {name: value for name, value in _columns(one).items() if value is not None}
 
 
 def _gap(one: Gap) -> Table:
@@ -69,9 +63,12 @@ def _gap(one: Gap) -> Table:
 
 
 def _fastener(one: Fastener) -> Table:
-    columns = {field.name: _plain(getattr(one, field.name)) for field in fields(one)}
-    kept = {name: value for name, value in columns.items() if name not in OF_THIS_MACHINE}
+    kept = {name: value for name, value in _columns(one).items() if name not in OF_THIS_MACHINE}
     return _filled(kept) | {"by_hand_first": one.by_hand_first}
+
+
+def _columns(one: Operation | Method | Fastener) -> Table:
+    return {field.name: _plain(getattr(one, field.name)) for field in fields(one)}
 
 
 def _view(one: View) -> Table:

@@ -123,7 +123,7 @@ def _tray_words(laid: Laid, settings: Settings) -> dict[str, Any]:
     fastener = laid.tray.fastener
     return {
         "number": str(laid.tray.number),
-        "title": f"{fastener.count} × {fastener.words}",
+        "title": f"{fastener.to_lay_out} × {fastener.words}",
         "part": laid.part,
         "what": " · ".join(part for part in _what(fastener) if part),
         "long": _length_words(laid, settings),

@@ -3,6 +3,7 @@
 from typing import Any
 
 from bellcrank.both_systems import both_torques, torque_window
+from bellcrank.shop.captured_sheet import missing_words
 from bellcrank.shop.price_sheet import PriceSheet
 from bellcrank.shop.sheet import JobSheet
 from bellcrank.shop.words import coins, day, gap_words, money, money_range, rounds_of
@@ -16,6 +17,7 @@ def fastener_words(line: FastenerLine, unit: str) -> dict[str, str]:
     what = f"{fastener.count} × {fastener.words}, {fastener.size} {fastener.drive}{length}; {fastener.where}"
     rounds = rounds_of(line, unit)
     told = (
+        missing_words(fastener, "out"),
         fastener.thread_care,
         f"All {fastener.count} by hand first" if fastener.by_hand_first else "",
         fastener.pattern,

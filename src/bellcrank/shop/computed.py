@@ -11,7 +11,7 @@ from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import read_record
 from bellcrank.shop.settings import read_settings
 from bellcrank.shop.storage.things import read_torques
-from bellcrank.shop.work import record_torque
+from bellcrank.shop.typed_torque import record_torque
 from bellcrank.sources import Basis
 from bellcrank.units import show
 

@@ -26,7 +26,7 @@ class Tray:
     step: int  # of the way in
     fastener: Fastener
     nut: bool  # lies flat: there is no length under a head
-    spots: tuple[TraySpot, ...]  # one for each, in the order of tightening where the model says it
+    spots: tuple[TraySpot, ...]  # one for each that is there, in the order of tightening where the model says it
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,20 +49,22 @@ def tray_sheet(sheet: JobSheet) -> TraySheet:
             "to first."
         )
     groups = [(step, line.fastener) for step in work.steps_in for line in step.fasteners]
+    groups = [(step, one) for step, one in groups if one.to_lay_out]  # what is missing lies in no tray
     if not groups:
         raise NotAllowedNow(f"No fastener comes off on the way to the {work.target_words}: it needs no trays.")
     trays = tuple(_tray(number, step, fastener) for number, (step, fastener) in enumerate(groups, start=1))
     return TraySheet(
         number=sheet.number,
         target_words=work.target_words,
-        total=sum(tray.fastener.count for tray in trays),
+        total=sum(tray.fastener.to_lay_out for tray in trays),
         trays=trays,
         views=_views(work, trays),
     )
 
 
 def _tray(number: int, step: StepLine, fastener: Fastener) -> Tray:
-    letters = ("",) if fastener.count == 1 else tuple(map(_letter, range(fastener.count)))
+    many = fastener.to_lay_out
+    letters = ("",) if many == 1 else tuple(map(_letter, range(many)))
     places = fastener.places if fastener.view else ()
     spots = tuple(
         TraySpot(f"{number}{letter}", *(places[place] if place < len(places) else (None, None)))

@@ -6,14 +6,17 @@ from dataclasses import dataclass
 from bellcrank.shop.fill_work import fastener_line
 from bellcrank.shop.intake import pack_at_the_door
 from bellcrank.shop.machine_model import pack_of_kind
+from bellcrank.shop.other_ways import lacking_words, other_lines, quicker_words
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.settings import read_settings
 from bellcrank.shop.step_lines import fetch_lines, lines_in
 from bellcrank.shop.tools import tool_terms
 from bellcrank.shop.words import part_words
 from bellcrank.shop.work import assembly_with
-from bellcrank.shop.work_sheet import FetchLine, StepLine
+from bellcrank.shop.work_sheet import FetchLine, OtherWay, StepLine
+from bellcrank.teardown.alternatives import alternatives
 from bellcrank.teardown.ruled_out import RuledOut
+from bellcrank.teardown.search import USUAL, Effort
 from bellcrank.teardown.way_in import way_in
 
 
@@ -31,6 +34,9 @@ class WayInSheet:
     proven: bool  # no legal way in takes less
     bound: float  # no legal way in takes less than this [min]
     fetch: tuple[FetchLine, ...]
+    lacking: str  # tools not here that it cannot be done without, in words; "" when none
+    quicker: str  # what a tool that is not here would save, "" when none would
+    others: tuple[OtherWay, ...]  # the other choices, the quickest first
     torque_unit: str
 
 
@@ -40,16 +46,19 @@ def way_in_to(
     targets: Iterable[str],
     barred: Iterable[str] = (),
     conditions: Mapping[str, frozenset[str]] | None = None,
+    effort: Effort = USUAL,
 ) -> WayInSheet:
     """Plan the way in to parts of a kind of machine as this shop knows it.
 
     ``barred`` names steps to do without, or one way of a step (``"blade-bolt-out:impact"``; nothing after the colon is
-    the usual way); ``conditions`` what was found at a step, of ``CONDITIONS``.
+    the usual way); ``conditions`` what was found at a step, of ``CONDITIONS``; ``effort`` how long to look for a
+    shorter way.
     """
     pack, library = pack_at_the_door(shop, kind), shop.library
     assembly, named = assembly_with(pack_of_kind(shop, pack.kind).assemblies, tuple(targets))
     terms = tool_terms(shop)
-    plan = way_in(assembly, named, ruled_out=RuledOut(frozenset(barred), conditions or {}, terms.missing))
+    out = RuledOut(frozenset(barred), conditions or {}, terms.missing)
+    plan = way_in(assembly, named, ruled_out=out, effort=effort)
     unit = read_settings(shop).torque_unit
     fasteners = {one.id: fastener_line(one, library, None, unit) for step in plan.steps for one in step.fasteners}
     return WayInSheet(
@@ -63,5 +72,8 @@ def way_in_to(
         proven=plan.proven,
         bound=plan.bound,
         fetch=fetch_lines(plan.tools, library.tools, terms),
+        lacking=lacking_words(plan),
+        quicker=quicker_words(plan.quicker_with, shop, terms),
+        others=other_lines(assembly, alternatives(assembly, plan, ruled_out=out)),
         torque_unit=unit,
     )

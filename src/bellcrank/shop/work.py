@@ -4,18 +4,13 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from bellcrank.errors import NotAllowedNow, NotFound, NotUnderstood, OutOfRange
+from bellcrank.errors import NotAllowedNow, NotFound
 from bellcrank.knowledge.assembly import Assembly, Operation
 from bellcrank.shop.machine_model import assemblies_for, conditions_for, found_on, recorded_steps, recording_name
 from bellcrank.shop.premises import Shop
-from bellcrank.shop.records import CAPTURED, ON_THE_BENCH, RECORDED, JobRecord, read_record, record, refuse_when_gone
-from bellcrank.shop.storage.events import KeptEvent, add_event, targets_of
-from bellcrank.shop.storage.jobs import read_job, write_state
-from bellcrank.shop.storage.things import KeptTorque, add_torque
-from bellcrank.shop.texts import clean_line
+from bellcrank.shop.records import CAPTURED, RECORDED, JobRecord, read_record, record
+from bellcrank.shop.storage.events import KeptEvent, targets_of
 from bellcrank.shop.tools import tool_terms
-from bellcrank.shop.unit_slips import refuse_a_slip
-from bellcrank.sources import Basis
 from bellcrank.teardown.as_found import Captured, conditions_of
 from bellcrank.teardown.changeover import UPRIGHT
 from bellcrank.teardown.planned import Chosen, needs_of, steps_in
@@ -23,14 +18,12 @@ from bellcrank.teardown.ruled_out import RuledOut
 from bellcrank.teardown.safety import made_safe
 from bellcrank.teardown.steps import PlannedStep
 from bellcrank.teardown.way_in import way_in
-from bellcrank.units import read_positive, to_si
 
 IN, OUT = "in", "out"
 NO_STEPS_YET = (
     "This kind of machine is not drawn up step by step yet. What comes off first stands with each check and repair."
 )
 Conditions = Mapping[str, frozenset[str]]
-HIGHEST_TORQUE = to_si(1000, "N·m", "torque")  # no fastener of a hand-carried machine takes more
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,15 +141,38 @@ def choose_target(
     return record(shop, number, "target", body, by=by)
 
 
+def plan_without(shop: Shop, number: int, barred: Iterable[str], by: str = "") -> int:
+    """Plan the way a job is on anew without some steps or ways of steps, none when all may be used again."""
+    way = way_for(shop, read_record(shop, number))
+    if way is None:
+        raise no_way_yet(number)
+    return choose_target(shop, number, *way.targets, barred=barred, by=by)
+
+
 def planned_anew(shop: Shop, job: JobRecord, step: str, found: Captured) -> dict[str, object] | None:
     """Plan the way in anew with what was found at a step that is still to be done; None where nothing changes by it."""
     way = way_for(shop, job)
     if way is None or step not in way.left(IN):
         return None
-    plan = next(reversed(list(_plans(job))), None)
     conditions = conditions_of([*(one.captured for one in found_on(shop, job)), found])
-    barred = plan.body.get("barred", ()) if plan else ()
-    return _planned(shop, job, way.targets, barred, conditions)
+    return _planned(shop, job, way.targets, barred_on(job), conditions)
+
+
+def barred_on(job: JobRecord) -> tuple[str, ...]:
+    """Name the steps, or ways of steps, a job's way was planned without on purpose."""
+    plan = next(reversed(list(_plans(job))), None)
+    return tuple(plan.body.get("barred", ())) if plan else ()
+
+
+def ruled_out_for(shop: Shop, assembly: Assembly, barred: Iterable[str], conditions: Conditions) -> RuledOut:
+    """Give what a way on this assembly must do without: what was barred or found, and tools that are not here."""
+    here = {step.id: conditions[step.id] for step in assembly.operations if step.id in conditions}
+    return RuledOut(frozenset(barred), here, tool_terms(shop).missing)
+
+
+def no_way_yet(number: int) -> NotAllowedNow:
+    """Say that no part was chosen yet."""
+    return NotAllowedNow(f"Job {number} has no way in yet. Choose the part to get to first.")
 
 
 def _planned(
@@ -174,8 +190,7 @@ def _planned(
         )
     lies = {name: before.lies[name] for name in off} if before else {}
     lying = lies[off[-1]] if off else "upright"
-    here = {step.id: conditions[step.id] for step in assembly.operations if step.id in conditions}
-    out = RuledOut(frozenset(barred), here, tool_terms(shop).missing)
+    out = ruled_out_for(shop, assembly, barred, conditions)
     plan = way_in(assembly, targets, already_done=frozenset(off), lies=lying, ruled_out=out)
     steps = [[name, lies[name], before.methods.get(name, "")] for name in off] if before else []
     steps.extend([step.operation.id, step.orientation, step.method] for step in plan.steps)
@@ -221,7 +236,7 @@ def tick(
     job = read_record(shop, number)
     way = way_for(shop, job)
     if way is None:
-        raise NotAllowedNow(f"Job {number} has no way in yet. Choose the part to get to first.")
+        raise no_way_yet(number)
     if direction not in (IN, OUT) or operation not in way.order:
         raise NotFound(f"There is no step “{operation}” on the way {direction}. Pick one from the job's steps.")
     if only_new and done == ((direction, operation) in way.done):
@@ -250,43 +265,3 @@ def _refuse_out_of_order(way: Way, direction: str, operation: str) -> None:
         raise NotAllowedNow(f"Not yet: first “{way.operation(still_off[-1]).undo}”. Tick that when it is done.")
     if (IN, operation) not in way.done:
         raise NotAllowedNow("This step was never taken apart, so there is nothing to put back.")
-
-
-def record_torque(shop: Shop, number: int, fastener: str, typed: str, *, basis: str, source: str, by: str = "") -> int:
-    """Keep a torque for a fastener of this machine: published, with where it stands, or the shop's own."""
-    job = read_record(shop, number)
-    known = {
-        one.id: one
-        for assembly in assemblies_for(shop, job)
-        for operation in assembly.operations
-        for one in operation.fasteners
-    }
-    if fastener not in known:
-        raise NotFound(f"There is no fastener “{fastener}”. Pick one from the job's steps.", "fastener")
-    reading = read_positive(typed, "torque", what=f"Torque of the {known[fastener].words}")
-    if reading.si > HIGHEST_TORQUE:
-        raise OutOfRange(
-            f"Torque of the {known[fastener].words} is {reading.typed}; nothing here takes more than 1000 N·m. Check "
-            "the unit.",
-            "torque",
-        )
-    if basis not in (Basis.PUBLISHED, Basis.OWN_SHOP):
-        raise NotUnderstood(f"“{basis}” does not say whose number it is. Say published or own shop.", "basis")
-    if basis == Basis.OWN_SHOP:  # a published number wins; the sheet asks about one that does not sit with the joint
-        refuse_a_slip(known[fastener], reading, shop.library)
-    where = clean_line(source, "Where it stands", field="source")
-    if basis == Basis.PUBLISHED and not where:
-        raise NotUnderstood(
-            "A published torque needs the place where it stands, like maker's manual, page 12.", "source"
-        )
-    kept = KeptTorque(fastener, reading.si, reading.typed, str(basis), where or "own shop")
-    body = {"fastener": fastener, "torque_nm": reading.si, "typed": reading.typed, "basis": basis, "source": where}
-    now = shop.now()
-    with shop.storage.writing() as connection:
-        kept_job = read_job(connection, number)
-        refuse_when_gone(kept_job)
-        event_id = add_event(connection, kept_job.id, "torque", body, by=by, now=now)
-        add_torque(connection, kept_job.machine.id, event_id, kept)
-        if kept_job.state != ON_THE_BENCH:
-            write_state(connection, kept_job.id, ON_THE_BENCH, now)
-    return event_id

@@ -78,6 +78,17 @@ class FetchLine:
 
 
 @dataclass(frozen=True, slots=True)
+class OtherWay:
+    """Another choice at one either-or of a planned way."""
+
+    used: str  # what is planned, in words
+    instead: str  # what could be done instead
+    more: float | None  # minutes the whole way then takes more; None when it cannot be [min]
+    says: str  # that in words, with the tools it takes and spares; or why it cannot be
+    barred: tuple[str, ...]  # what to plan without, to get it
+
+
+@dataclass(frozen=True, slots=True)
 class StepLine:
     """One step of the way in or the way out."""
 

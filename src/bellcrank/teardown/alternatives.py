@@ -40,6 +40,7 @@ class Alternative:
     lacking: tuple[str, ...]  # tools the shop lacks and it cannot do without
     proven: bool
     why_not: str  # why it cannot be; "" when it can
+    barred: frozenset[str]  # what to bar to get a plan with it
 
 
 def alternatives(
@@ -74,10 +75,10 @@ def alternatives(
             other = planned(out)
         except NotAllowedNow as refusal:
             if _could_be(assembly, way, instead, barred):
-                found.append(_cannot_be(assembly, used, instead, ruled_out, refusal))
+                found.append(_cannot_be(assembly, used, instead, barred, ruled_out, refusal))
             continue
         if any((step.operation.id, step.method) == (instead.step, instead.method) for step in other.steps):
-            found.append(_compared(way, other, used, instead))
+            found.append(_compared(way, other, used, instead, barred))
     return tuple(sorted(found, key=lambda one: (one.minutes is None, one.minutes or 0.0)))
 
 
@@ -117,13 +118,15 @@ def _could_be(assembly: Assembly, way: WayIn, instead: Choice, barred: frozenset
     return any(step.operation.id == instead.step for step in other.steps)
 
 
-def _cannot_be(assembly: Assembly, used: Choice, instead: Choice, out: RuledOut, refusal: NotAllowedNow) -> Alternative:
+def _cannot_be(
+    assembly: Assembly, used: Choice, instead: Choice, barred: frozenset[str], out: RuledOut, refusal: NotAllowedNow
+) -> Alternative:
     found = forbidding(assembly, instead.step, instead.method, out.conditions.get(instead.step, frozenset()))
     why_not = f"Not while it is {' and '.join(found)}." if found else refusal.sentence
-    return Alternative(used, instead, None, None, (), (), (), proven=True, why_not=why_not)
+    return Alternative(used, instead, None, None, (), (), (), proven=True, why_not=why_not, barred=barred)
 
 
-def _compared(way: WayIn, other: WayIn, used: Choice, instead: Choice) -> Alternative:
+def _compared(way: WayIn, other: WayIn, used: Choice, instead: Choice, barred: frozenset[str]) -> Alternative:
     return Alternative(
         used=used,
         instead=instead,
@@ -134,4 +137,5 @@ def _compared(way: WayIn, other: WayIn, used: Choice, instead: Choice) -> Altern
         lacking=other.lacking,
         proven=other.proven,
         why_not="",
+        barred=barred,
     )

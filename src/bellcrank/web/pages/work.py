@@ -7,7 +7,8 @@ from bellcrank.errors import BellcrankError, NotFound
 from bellcrank.shop.fill_sheet import job_sheet
 from bellcrank.shop.premises import Shop
 from bellcrank.shop.settings import read_settings
-from bellcrank.shop.work import choose_target, record_torque, tick
+from bellcrank.shop.typed_torque import record_torque
+from bellcrank.shop.work import choose_target, tick
 from bellcrank.web.forms import Form, JobNumber, KeptTap, OpenShop
 from bellcrank.web.pages.job import act
 from bellcrank.web.rendering import go, show

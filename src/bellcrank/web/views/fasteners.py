@@ -30,6 +30,7 @@ class FastenerView:
     id: str
     words: str
     count: str
+    laid_out: int  # of these, those that lie on the tray: less what is missing
     missing: str  # how many are missing, and on the way back what goes in
     drive: str
     size: str
@@ -55,6 +56,7 @@ def fastener_view(line: FastenerLine, unit: str, direction: str = "out") -> Fast
         id=fastener.id,
         words=fastener.words,
         count=str(fastener.count if direction == "out" else fastener.to_lay_out),
+        laid_out=fastener.to_lay_out,
         missing=missing_words(fastener, direction),
         drive=fastener.drive,
         size=fastener.size,

@@ -93,7 +93,7 @@ def _page(
         direction=direction,
         direction_words="Way in to" if direction == "in" else "Way back from",
         position=f"{step.number} of {len(same_way)}" if step else "",
-        count=sum(int(one.count) for one in step.fasteners) if step else 0,
+        count=sum(one.laid_out for one in step.fasteners) if step else 0,
         before=screens[place - 1] if place else None,
         after=screens[place + 1] if step else None,
         still_open=_screen(sheet.number, work.current, 0) if work.current else None,

@@ -5,10 +5,11 @@ from dataclasses import dataclass
 
 from bellcrank.knowledge.assembly import Assembly
 from bellcrank.knowledge.model import Library, Pack
+from bellcrank.shop.other_ways import OtherWays
 from bellcrank.shop.ways import WayInSheet
 from bellcrank.shop.words import counted, gap_in_words, minutes
 from bellcrank.shop.work import NO_STEPS_YET
-from bellcrank.shop.work_sheet import CautionLine, FetchLine, StepLine
+from bellcrank.shop.work_sheet import CautionLine, FetchLine, OtherWay, StepLine
 from bellcrank.web.views.fasteners import FastenerView, fastener_view
 from bellcrank.web.views.plain import Problem
 
@@ -48,6 +49,9 @@ class WayView:
     steps_words: str
     tools: tuple[str, ...]
     lacking: tuple[FetchLine, ...]
+    needed: str  # tools not here that it cannot be done without
+    quicker: str
+    others: tuple[OtherWay, ...]
     steps: tuple[WayStep, ...]
 
 
@@ -63,6 +67,20 @@ class WaysPage:
     way: WayView | None
     none_yet: str
     problem: Problem
+
+
+@dataclass(frozen=True, slots=True)
+class OtherWaysPage:
+    """The other choices of a job's way in."""
+
+    title: str
+    told: OtherWays
+    time: str
+
+
+def other_ways_page(told: OtherWays) -> OtherWaysPage:
+    """Lay out the other choices of a job's way in."""
+    return OtherWaysPage("Other ways in", told, minutes(told.minutes))
 
 
 def ways_page(
@@ -101,6 +119,9 @@ def _way(sheet: WayInSheet) -> WayView:
         steps_words=counted(len(sheet.steps), "step", "steps"),
         tools=tuple(one.tool for one in sheet.fetch),
         lacking=tuple(one for one in sheet.fetch if not one.here),
+        needed=sheet.lacking,
+        quicker=sheet.quicker,
+        others=sheet.others,
         steps=tuple(steps),
     )
 
