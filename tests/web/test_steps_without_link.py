@@ -1,9 +1,11 @@
 """The steps at the bench in a real browser while the link is down: gone on with, kept, sent once, refused in words."""
 
+import io
 import re
 
 import pytest
 from axe_core_python.sync_playwright import Axe
+from PIL import Image
 from playwright.sync_api import expect
 
 from bellcrank.shop.fill_sheet import job_sheet
@@ -311,6 +313,58 @@ def test_what_was_typed_and_refused_is_put_back_into_its_form(phone, shop, numbe
     expect(form.get_by_label("Torque with its unit")).to_have_value("9 parsnips")
     expect(form.get_by_label("Where it stands")).to_have_value("page 12")
     assert not list(read_record(shop, number).standing("torque"))
+
+
+def photo(colour):
+    out = io.BytesIO()
+    Image.new("RGB", (40, 30), colour).save(out, "JPEG")
+    return {"name": f"{colour}.jpg", "mimeType": "image/jpeg", "buffer": out.getvalue()}
+
+
+def test_photos_and_a_note_taken_without_the_link_arrive_each_once(phone, shop, number):
+    page = phone()
+    link(page, up=False)
+    page.get_by_text("Photo or note").tap()
+    page.get_by_label("Take or pick a photo").set_input_files([photo("red"), photo("blue")])
+    page.get_by_role("button", name="Keep the photo").tap()
+    expect(page.locator("#kept")).to_contain_text("2 entries are kept on this phone")
+    page.get_by_label("Note at this step").fill("boot is cracked")
+    page.get_by_role("button", name="Keep the note").tap()
+    expect(page.locator("#kept")).to_contain_text("3 entries are kept on this phone")
+    page.close()
+    page.context.set_offline(False)
+    again = phone.on(page.context)
+    nothing_waits(again)
+    events = [event.kind for event in read_record(shop, number).events if event.stands]
+    assert events.count("photo") == 2
+    expect(again.locator(".step .capture")).to_contain_text("boot is cracked")
+    expect(again.locator(".step .photos img")).to_have_count(2)
+
+
+def test_a_refused_photo_does_not_take_a_good_one_with_it(phone, shop, number):
+    page = phone()
+    link(page, up=False)
+    page.get_by_text("Photo or note").tap()
+    bad = {"name": "no.jpg", "mimeType": "image/jpeg", "buffer": b"not a picture"}
+    page.get_by_label("Take or pick a photo").set_input_files([photo("red"), bad, photo("blue")])
+    page.get_by_role("button", name="Keep the photo").tap()
+    link(page, up=True)
+    refused = page.locator("#kept-refused .refusal")
+    expect(refused).to_contain_text("no.jpg is not a picture")
+    nothing_waits(page)
+    assert [event.kind for event in read_record(shop, number).events].count("photo") == 2
+    refused.get_by_role("button", name="Send it again").tap()
+    expect(refused).to_have_count(1)
+    nothing_waits(page)
+    expect(refused).to_contain_text("no.jpg is not a picture")  # not taken for kept
+
+
+def test_a_way_planned_anew_by_what_was_found_goes_on_with_its_open_step(phone, shop, number):
+    page = phone()
+    choose_target(shop, number, "carburettor")
+    look_again(page)
+    expect(page.locator(".eyebrow")).to_contain_text("Way in to the carburettor")
+    assert job_sheet(shop, number).work.current.do in page.locator("h1").inner_text()
 
 
 def test_half_a_line_typed_is_not_lost_when_another_phone_writes(phone, shop, number):

@@ -32,6 +32,7 @@ _ENVIRONMENT.globals.update(
     look=_mark("bench.css"),
     touch=_mark("bench.js"),
     store=_mark("kept_store.js"),
+    forms=_mark("kept_forms.js"),
     keep=_mark("kept.js"),
     walk=_mark("steps.js"),
     scrub=_mark("pull.js"),

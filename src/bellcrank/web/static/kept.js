@@ -1,6 +1,6 @@
 // Keeps what is tapped or typed on the phone until the bench computer has taken it: in order, each once, and says so.
-// Works on plain http: no service worker, no crypto.randomUUID. A form takes part by its attribute data-keep, which says
-// in words what is sent. Nothing here ever says saved before the bench computer did.
+// Works on plain http: no service worker, no crypto.randomUUID. A form takes part by its attribute data-keep, which
+// says in words what is sent. Nothing here ever says saved before the bench computer did.
 (function () {
   "use strict";
   const SOON = 600, OFTEN = 5000, READ = 6000, PATIENCE = 60000, TRIES = 3;
@@ -8,7 +8,7 @@
   let entries = [], down = false, sending = false, again = false, shown = false, tries = 0, trouble = "";
   const onward = new Map();  // where a form of this page leads to once it is taken
 
-  const opened = window.bellcrankStore;
+  const opened = window.bellcrankStore, forms = window.bellcrankForms;
 
   function freshKey() {
     const bytes = crypto.getRandomValues(new Uint8Array(16));
@@ -72,24 +72,11 @@
     if (line.textContent !== words) line.textContent = words;
   }
 
-  function sameForm(entry) {
-    const told = new Map(entry.fields);
-    return Array.from(document.forms).find(function (form) {
-      return form.getAttribute("action") === entry.action && !("tick" in form.dataset) &&
-        Array.from(form.elements).every(function (one) { return one.type !== "hidden" || told.get(one.name) === one.value; });
-    });
-  }
-
-  function putBack(form, entry) {
-    entry.fields.forEach(function (field) {
-      Array.from(form.elements).forEach(function (one) {
-        if (one.name !== field[0] || one.type === "hidden" || typeof field[1] !== "string" || one.tagName === "BUTTON") return;
-        if (one.type === "checkbox" || one.type === "radio") one.checked = one.value === field[1];
-        else if (one.type !== "file") one.value = field[1];
-      });
-    });
-    for (let up = form; up; up = up.parentElement) if (up.tagName === "DETAILS") up.open = true;
-    form.scrollIntoView({ block: "center" });
+  // A refusal was heard, so what is sent again is a tap of its own; after trouble it may have been taken: the same tap.
+  function sendAnew(entry) {
+    delete entry.refused;
+    if (!entry.unsure) entry.key = freshKey();
+    put(entry).then(send);
   }
 
   function refusedBox(entry) {
@@ -102,9 +89,9 @@
     const typed = entry.typed.filter(Boolean).join(" · ");
     if (typed) box.append(make("p", "What was typed: " + typed));
     const row = make("div", "", "refusal-ways");
-    const form = typed ? sameForm(entry) : null;
-    if (form) row.append(button("Put it back to change it", function () { putBack(form, entry); drop(entry); }));
-    if (!entry.tick) row.append(button("Send it again", function () { delete entry.refused; put(entry).then(send); }));
+    const form = typed ? forms.same(entry) : null;
+    if (form) row.append(button("Put it back to change it", function () { forms.putBack(form, entry); drop(entry); }));
+    if (!entry.tick) row.append(button("Send it again", function () { sendAnew(entry); }));
     row.append(button(entry.tick ? "Seen" : "Let it go", function () { drop(entry); }));
     box.append(row);
     return box;
@@ -181,6 +168,7 @@
     }
     tries = 0;
     trouble = "";
+    entry.unsure = later;
     entry.refused = await refusalIn(response);
     document.dispatchEvent(new CustomEvent("kept:refused", { detail: entry }));
     await put(entry);
@@ -217,23 +205,6 @@
     changed();
   }
 
-  function fieldsOf(form, submitter) {
-    const fields = [];
-    for (const field of new FormData(form)) {
-      if (typeof field[1] === "string") fields.push(field);
-      else if (field[1].size) fields.push([field[0], { name: field[1].name, data: field[1] }]);
-    }
-    if (submitter && submitter.name) fields.push([submitter.name, submitter.value]);
-    return fields;
-  }
-
-  function typedIn(form) {
-    return Array.from(form.elements).filter(function (one) {
-      return ["INPUT", "TEXTAREA", "SELECT"].includes(one.tagName) && one.type !== "hidden" &&
-        (!["checkbox", "radio"].includes(one.type) || one.checked);
-    }).map(function (one) { return one.value.replace(/^.*[\\/]/, ""); });
-  }
-
   function sayAt(form, words) {
     let line = form.querySelector(".not-kept");
     if (!line) {
@@ -244,35 +215,31 @@
     line.textContent = words;
   }
 
-  function submitAsTapped(form, submitter) {
-    if (submitter && submitter.name) {  // form.submit() leaves out the button that was tapped
-      const tapped = document.createElement("input");
-      tapped.type = "hidden";
-      tapped.name = submitter.name;
-      tapped.value = submitter.value;
-      form.append(tapped);
-    }
-    form.submit();
-  }
-
   async function keep(form, submitter) {
     const store = await opened;
-    const fields = fieldsOf(form, submitter);
-    const plain = fields.every(function (field) { return typeof field[1] === "string"; });
-    if (!store || (!plain && !store.files)) { submitAsTapped(form, submitter); return; }  // at once, as without this script
-    const entry = {
-      key: freshKey(), action: form.getAttribute("action"), fields: fields, words: form.dataset.keep || "What was typed",
-      typed: typedIn(form), tick: "tick" in form.dataset, at: Date.now(),
-    };
-    if (form.dataset.then) onward.set(entry.key, form.dataset.then);
+    const fields = forms.fieldsOf(form, submitter);
+    if (!store || (fields.some(forms.isFile) && !store.files)) { forms.submitAsTapped(form, submitter); return; }
+    const each = "each" in form.dataset ? fields.filter(forms.isFile) : [];
+    const parts = each.length < 2 ? [fields] : each.map(function (one) {
+      return fields.filter(function (field) { return !forms.isFile(field) || field === one; });
+    });
+    const made = parts.map(function (part) {
+      return {
+        key: freshKey(), action: form.getAttribute("action"), fields: part,
+        words: form.dataset.keep || "What was typed", typed: forms.typedIn(form),
+        tick: "tick" in form.dataset, at: Date.now(),
+      };
+    });
+    const last = made[made.length - 1];
+    if (form.dataset.then) onward.set(last.key, form.dataset.then);
     try {
-      await put(entry);
+      for (const entry of made) await put(entry);
     } catch (full) {
       sayAt(form, "This phone has no room for it, so it was not kept. Make room, then tap again; nothing typed is lost.");
       return;
     }
-    document.dispatchEvent(new CustomEvent("kept:added", { detail: { entry: entry, form: form } }));
-    if (!entry.tick) form.reset();
+    document.dispatchEvent(new CustomEvent("kept:added", { detail: { entry: last, form: form } }));
+    if (!last.tick) form.reset();
     send();
   }
 

@@ -6,7 +6,8 @@
   let shown = document.querySelector("article.step");
   if (!shown || !kept) return;
   const job = shown.dataset.job, name = function (article) { return article.dataset.screen; };
-  let screens = [shown], told = new Map(), mark = "", whole = false, loading = false, again = false, taken = 0, goOn = false;
+  let screens = [shown], told = new Map(), mark = "", taken = 0;
+  let whole = false, loading = false, again = false, goOn = false;
 
   function steps() { return screens.filter(function (one) { return name(one) !== END; }); }
 
@@ -17,7 +18,9 @@
   // How a step stands: open, done (the bench computer said so) or kept (ticked here, not there yet).
   function stands() {
     const state = new Map();
-    steps().forEach(function (one) { state.set(one.dataset.way + " " + one.dataset.operation, one.dataset.done === "yes" ? "done" : "open"); });
+    steps().forEach(function (one) {
+      state.set(one.dataset.way + " " + one.dataset.operation, one.dataset.done === "yes" ? "done" : "open");
+    });
     kept.waiting().forEach(function (entry) {
       if (!entry.tick || entry.action !== "/jobs/" + job + "/steps") return;
       const told = new Map(entry.fields);
@@ -63,7 +66,7 @@
 
   function busy(element) {
     return Array.from(element.querySelectorAll("input:not([type=hidden]), textarea, select")).some(function (one) {
-      if (one.tagName === "SELECT") return Array.from(one.options).some(function (o) { return o.selected !== o.defaultSelected && one.selectedIndex > 0; });
+      if (one.tagName === "SELECT") return one.selectedIndex > 0 && !one.options[one.selectedIndex].defaultSelected;
       if (one.type === "checkbox" || one.type === "radio") return one.checked !== one.defaultChecked;
       return one.value !== one.defaultValue;
     }) || element.contains(document.activeElement) && document.activeElement.matches("input, textarea, select");
@@ -81,6 +84,10 @@
     shown = article;
     document.title = article.dataset.title;
     if (onward) history.pushState({ screen: name(article) }, "", article.dataset.address);
+    settle(article);
+  }
+
+  function settle(article) {
     window.scrollTo(0, 0);
     read(article);
     const buttons = Array.from(article.querySelectorAll(".step-thumb button"));
@@ -99,11 +106,17 @@
 
   // Lay out what the bench computer says now; a screen somebody is typing into stays as it is.
   function takeOver(page) {
+    let moved = false;  // the way was planned anew, and another step has the place of the one that is shown
     screens = Array.from(page.querySelectorAll("article.step"), function (fresh) {
       const old = find(name(fresh)), html = bare(fresh), same = told.get(name(fresh)) === html;
       told.set(name(fresh), html);
       if (!old) return document.adoptNode(fresh);
-      if (same || busy(old)) {
+      const other = old.dataset.operation !== fresh.dataset.operation;
+      if (other && old === shown) {
+        moved = !busy(old);  // what is being typed is left alone until she goes on herself
+        return document.adoptNode(fresh);
+      }
+      if (!other && (same || busy(old))) {
         if ("done" in fresh.dataset) old.dataset.done = fresh.dataset.done;
         return old;
       }
@@ -122,6 +135,7 @@
     });
     whole = true;
     layAll();
+    if (moved || !screens.includes(shown) && !busy(shown)) show(firstOpen() || find(END), true);
     document.documentElement.dataset.way = "whole";
   }
 
