@@ -239,3 +239,11 @@ def test_a_way_planned_when_one_part_was_all_it_could_lead_to_is_still_read(shop
     record(shop, job, "target", body, by="")
     assert work(shop, job).targets == ("plug",)
     assert "way in planned to the plug" in [event.words for event in job_sheet(shop, job).events]
+
+
+def test_a_way_planned_on_an_older_drawing_that_named_its_steps_otherwise_is_planned_anew(shop, job):
+    body = {"assembly": "engine-top", "targets": ["plug"], "steps": [["lead-loose", "upright", ""]], "off": []}
+    record(shop, job, "target", body, by="")
+    assert work(shop, job) is None
+    choose_target(shop, job, "plug")
+    assert work(shop, job).steps_in[0].operation == "lead-off"

@@ -71,6 +71,8 @@ def way_of(job: JobRecord, assemblies: tuple[Assembly, ...]) -> Way | None:
     _tick_off(done, (event for event in job.standing("step") if event.id > plan.event))
     steps = plan.body["steps"]  # name, how the machine lies, and the other way it is done, if it is not the usual
     order = tuple(one[0] for one in steps)
+    if not {one.id for one in assembly.operations}.issuperset(order):
+        return None  # planned on an older drawing of this machine that named its steps otherwise
     lies = {one[0]: one[1] for one in steps}
     methods = {one[0]: one[2] for one in steps if one[2:]}
     gap = float(plan.body.get("gap", 0.0))

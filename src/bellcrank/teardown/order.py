@@ -5,11 +5,9 @@ from dataclasses import dataclass
 
 from bellcrank.teardown.changeover import HAND, Changeover
 from bellcrank.teardown.chart import Chart
-from bellcrank.teardown.search import HAIR
 from bellcrank.teardown.sequencing import Aspect, Sequencing
 
 EMPTY = ""  # the hand holds no tool
-__all__ = ["HAIR", "Errand", "Problem", "errand", "least_changing", "least_minutes", "problem_of"]
 
 
 @dataclass(frozen=True, slots=True)

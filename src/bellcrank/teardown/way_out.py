@@ -13,9 +13,10 @@ from bellcrank.fastening.threads import parse_thread
 from bellcrank.knowledge.assembly import Assembly, Fastener, Operation
 from bellcrank.teardown.changeover import HAND, UPRIGHT, Changeover, changeover_of
 from bellcrank.teardown.chart import chart
-from bellcrank.teardown.order import HAIR, Errand, errand, least_changing
+from bellcrank.teardown.order import Errand, errand, least_changing
 from bellcrank.teardown.planned import method_of
 from bellcrank.teardown.safety import lead_steps, made_safe
+from bellcrank.teardown.search import HAIR
 from bellcrank.teardown.steps import PlannedStep, WayOut, tools_in_order
 
 TORQUE_WRENCH = "torque wrench"
