@@ -143,7 +143,7 @@ def test_a_step_names_the_questions_worth_asking_in_it(ask: Any, run: Run) -> No
 @pytest.mark.parametrize(
     ("words", "part"),
     [
-        (("numbers", "201", "flywheel-of", "key"), "Did you mean “flywheel-off”?"),
+        (("numbers", "201", "flywheel-of", "key"), "Did you mean “flywheel-off”"),
         (("numbers", "201", "flywheel-off"), "Which question, for which step?"),
         (("numbers", "201", "--tell", "key=606"), "Which question, for which step?"),
         (("numbers", "201", "flywheel-off", "weather"), "no number called “weather”"),

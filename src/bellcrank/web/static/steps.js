@@ -8,6 +8,7 @@
   const job = shown.dataset.job, name = function (article) { return article.dataset.screen; };
   let screens = [shown], told = new Map(), mark = "", taken = 0;
   let whole = false, loading = false, again = false, goOn = false;
+  told.set(name(shown), bare(shown));  // so that the first look at the whole way leaves the buttons under a thumb alone
 
   function steps() { return screens.filter(function (one) { return name(one) !== END; }); }
 
@@ -106,6 +107,7 @@
 
   // Lay out what the bench computer says now; a screen somebody is typing into stays as it is.
   function takeOver(page) {
+    const early = !whole && shown.dataset.done === "no";  // a tap may have been taken before this script was here
     let moved = false;  // the way was planned anew, and another step has the place of the one that is shown
     screens = Array.from(page.querySelectorAll("article.step"), function (fresh) {
       const old = find(name(fresh)), html = bare(fresh), same = told.get(name(fresh)) === html;
@@ -135,6 +137,7 @@
     });
     whole = true;
     layAll();
+    if (early && shown.dataset.done === "yes") moved = true;
     if (moved || !screens.includes(shown) && !busy(shown)) show(firstOpen() || find(END), true);
     document.documentElement.dataset.way = "whole";
   }
@@ -160,8 +163,10 @@
     if (again || before !== taken) load();
   }
 
+  const heard = new Set();  // taps that were followed to the next step when they were tapped
   document.addEventListener("kept:added", function (event) {
     const entry = event.detail.entry;
+    heard.add(entry.key);
     layAll();
     if (!entry.tick || event.detail.form.dataset.tick !== "yes") return;
     if (whole) show(firstOpen() || find(END), true);
@@ -174,6 +179,11 @@
       steps().forEach(function (one) {
         if (one.dataset.way === told.get("direction") && one.dataset.operation === told.get("operation")) one.dataset.done = told.get("done");
       });
+    }
+    const early = !heard.has(entry.key) && told.get("done") === "yes";  // tapped before this script was here
+    if (early && told.get("operation") === shown.dataset.operation && told.get("direction") === shown.dataset.way) {
+      if (whole) show(firstOpen() || find(END), true);
+      else goOn = true;
     }
     if (goOn) location.assign("/jobs/" + job + "/steps");
     else if (kept.waiting().length <= 1) load();
