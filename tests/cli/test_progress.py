@@ -9,6 +9,15 @@ from bellcrank.cli import progress
 from bellcrank.cli.progress import FIRST_TIME, at_work
 
 
+@pytest.fixture
+def interruptible():
+    """Ctrl-C as in a terminal, also where the tests run in the background and it is ignored."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
+
+
+@pytest.mark.usefixtures("interruptible")
 def test_a_stop_is_asked_for_and_nothing_is_lost(capsys):
     with at_work("pulls", 100) as work:
         assert work(25)
