@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from bellcrank.sources import Basis, Origin
 from bellcrank.teardown.legality import assembly_problems, back_problems, plan_problems
 
 from .small_models import fastener, machine, method, operation
@@ -142,3 +143,13 @@ def test_a_step_done_another_way_goes_back_by_what_that_way_needed():
         "“lead-off” back while “blade-off” is still off",
         "“lead-off” back before blade-off",
     ]
+
+
+def test_only_a_screw_recorded_at_the_bench_may_say_nothing_of_what_it_is_made_of():
+    bare = fastener(strength="", into="", under_head="", engaged_mm=None)
+    drawn = machine(LEAD, operation("cover-off", ["lead-off"], fasteners=(bare,)))
+    assert assembly_problems(drawn) == [
+        "fastener “bolts” screws into nothing",
+        "fastener “bolts” presses on nothing",
+    ]
+    assert assembly_problems(replace(drawn, origin=Origin(Basis.OWN_SHOP, "recorded"))) == []

@@ -1,5 +1,7 @@
 """The way in to parts of a kind of machine, without a job."""
 
+import re
+
 
 def test_the_parts_of_the_first_kind_are_offered(client):
     page = client.get("/ways").text
@@ -37,3 +39,9 @@ def test_another_way_of_a_job_is_chosen_with_a_tap_and_taken_back_with_one(clien
     assert "Left out on purpose" in client.get("/jobs/202/other-ways").text
     client.post("/jobs/202/other-ways")
     assert "Left out on purpose" not in client.get("/jobs/202/other-ways").text
+
+
+def test_the_parts_stand_as_in_an_index_each_once(client):
+    page = client.get("/ways?kind=walk-behind-mower").text
+    parts = re.findall(r'name="to" value="([^"]+)"', page)
+    assert parts == sorted(set(parts), key=lambda part: part.replace("-", " "))

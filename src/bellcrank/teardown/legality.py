@@ -6,6 +6,7 @@ Nothing here is shared with the planner, so that the one can be held against the
 from collections.abc import Iterable, Iterator
 
 from bellcrank.knowledge.assembly import Assembly, Fastener, Operation
+from bellcrank.sources import Basis
 from bellcrank.teardown.changeover import HAND
 from bellcrank.teardown.model_problems import circle_problems, outline_problems, step_problems
 
@@ -75,7 +76,7 @@ def assembly_problems(assembly: Assembly) -> list[str]:
     found.extend(_method_problems(assembly))
     found.extend(outline_problems(assembly))
     for operation in assembly.operations:
-        found.extend(_operation_problems(operation))
+        found.extend(_operation_problems(operation, recorded=assembly.origin.basis is Basis.OWN_SHOP))
         found.extend(f"“{operation.id}” {words}" for words in step_problems(operation, assembly.lying))
     fasteners = [fastener.id for operation in assembly.operations for fastener in operation.fasteners]
     found.extend(f"fastener “{name}” stands twice" for name in sorted({n for n in fasteners if fasteners.count(n) > 1}))
@@ -138,7 +139,7 @@ def _method_problems(assembly: Assembly) -> Iterator[str]:
                 yield f"“{operation.id}” by “{method.id}” is not made safe as usual and does not say how it goes back"
 
 
-def _operation_problems(operation: Operation) -> Iterator[str]:
+def _operation_problems(operation: Operation, *, recorded: bool) -> Iterator[str]:
     where = f"“{operation.id}”"
     if operation.kind not in KINDS:
         yield f"{where} is of kind “{operation.kind}”; it must be one of {', '.join(KINDS)}"
@@ -151,10 +152,10 @@ def _operation_problems(operation: Operation) -> Iterator[str]:
     if operation.kind == "unfasten" and not operation.fasteners:
         yield f"{where} unfastens nothing"
     for fastener in operation.fasteners:
-        yield from _fastener_problems(fastener)
+        yield from _fastener_problems(fastener, recorded=recorded)
 
 
-def _fastener_problems(fastener: Fastener) -> Iterator[str]:
+def _fastener_problems(fastener: Fastener, *, recorded: bool) -> Iterator[str]:
     where = f"fastener “{fastener.id}”"
     if fastener.count < 1:
         yield f"{where} counts {fastener.count}"
@@ -162,8 +163,9 @@ def _fastener_problems(fastener: Fastener) -> Iterator[str]:
         yield f"{where} misses {fastener.missing} of {fastener.count}"
     if not fastener.where:
         yield f"{where} does not say where it sits"
-    if not fastener.thread or not (fastener.strength or fastener.into or fastener.under_head):
-        return  # nothing is worked out for it: as it was recorded at the bench
+    nothing_said = not (fastener.strength or fastener.into or fastener.under_head)
+    if not fastener.thread or (recorded and nothing_said):  # at the bench nobody need say what a screw is made of
+        return
     if fastener.length_mm is not None and not fastener.into:  # a nut has no length under the head
         yield f"{where} screws into nothing"
     if not fastener.under_head:

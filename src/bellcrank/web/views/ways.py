@@ -101,8 +101,9 @@ def ways_page(
 
 
 def target_choices(assemblies: Iterable[Assembly]) -> tuple[tuple[str, str], ...]:
-    """List the parts a way in can lead to, with their names."""
-    return tuple((part, part.replace("-", " ")) for one in assemblies for part in one.targets)
+    """List the parts a way in can lead to, with their names, as in an index."""
+    parts = dict.fromkeys(part for one in assemblies for part in one.targets)
+    return tuple(sorted(((part, part.replace("-", " ")) for part in parts), key=lambda one: one[1]))
 
 
 def _way(sheet: WayInSheet) -> WayView:
