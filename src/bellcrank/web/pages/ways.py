@@ -12,12 +12,14 @@ from bellcrank.shop.other_ways import other_ways
 from bellcrank.shop.settings import read_settings
 from bellcrank.shop.ways import way_in_to
 from bellcrank.shop.work import plan_without
+from bellcrank.teardown.search import Effort
 from bellcrank.web.forms import Form, JobNumber, OpenShop
 from bellcrank.web.rendering import go, show
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
 from bellcrank.web.views.ways import other_ways_page, ways_page
 
 router = APIRouter()
+SOON = Effort(most_states=8_000)  # [-] a second or two, whatever is picked; what is not proven by then says so
 
 
 @router.get("/ways")
@@ -26,7 +28,7 @@ def ways(shop: OpenShop, to: Annotated[list[str] | None, Query()] = None, kind: 
     pack, named = pack_at_the_door(shop, kind), tuple(to or ())
     sheet, problem = None, NO_PROBLEM
     try:
-        sheet = way_in_to(shop, pack.kind, named) if named else None
+        sheet = way_in_to(shop, pack.kind, named, effort=SOON) if named else None
     except NotFound as refusal:
         problem = Problem(refusal.sentence, refusal.field or "", {})
     page = ways_page(shop.library, pack_of_kind(shop, pack.kind), named, sheet, problem)
