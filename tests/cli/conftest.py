@@ -138,12 +138,12 @@ def sheet(flange_bolt: Fastener) -> Iterator[JobSheet]:
         2, "out", "shroud", "Put the shroud back", "10 mm socket", 4.0, "upright", "Stand the machine upright",
         (FastenerLine(flange_bolt, torque, ""),), (LEAD_OFF,), ("flywheel seen to",), False, (), (), "shroud",
         ("two lips at the back",), (GapLine("coil to magnet", 0.2, 0.3, "guess", "made-up rule"),),
-        ("flywheel turns freely",), ("shroud gasket",),
+        ("flywheel turns freely",), (), ("shroud gasket",),
     )  # fmt: skip
     way_in = StepLine(
         1, "in", "shroud", "Lift the shroud off", "10 mm socket", 4.0, "upright", "",
         (FastenerLine(flange_bolt, torque, ""),), (LEAD_OFF,), (), True, ("strip",), (reckoned,),
-        "shroud", ("two lips at the back",), (), (), (),
+        "shroud", ("two lips at the back",), (), (), ("is in front of the flywheel",), (),
     )  # fmt: skip
     return JobSheet(
         number=7,

@@ -99,3 +99,9 @@ def test_a_job_is_planned_anew_without_what_is_left_out_on_purpose(run):
     again = json.loads(run("other-ways", "201", "--json").out)
     assert set(again["barred"]) == set(held["barred"])
     assert again["left_out"]
+
+
+def test_every_step_but_what_is_to_be_got_at_says_what_it_is_done_for(run):
+    steps = json.loads(run("way-in", "walk-behind-mower", "--to", "key", "--json").out)["steps"]
+    assert [step["part"] for step in steps if not step["why"]] == ["key"]
+    assert "why: It " in run("way-in", "walk-behind-mower", "--to", "key").out

@@ -4,7 +4,16 @@ from bellcrank.cli.show_next import caution_lines
 from bellcrank.cli.terminal import heading, wrap
 from bellcrank.knowledge.assembly import Fastener
 from bellcrank.shop.captured_sheet import FoundLine, missing_words
-from bellcrank.shop.words import by_hand_words, counted, gap_in_words, gap_words, minutes, rounds_of, torque_line
+from bellcrank.shop.words import (
+    by_hand_words,
+    counted,
+    gap_in_words,
+    gap_words,
+    minutes,
+    rounds_of,
+    torque_line,
+    why_words,
+)
 from bellcrank.shop.work_sheet import FastenerLine, FetchLine, OtherWay, StepLine, WorkSheet
 
 NO_WORK = "No part has been chosen to get to. Choose one with: bellcrank steps NUMBER --to PART."
@@ -108,6 +117,8 @@ def step_lines(step: StepLine, torque_unit: str) -> list[str]:
     tool = f" [{step.tool}]" if step.tool and step.tool != "hand" else ""
     lines.append(wrap(f"{step.do}{tool}", first=f"[{mark}] {step.number:>3}. ", indent=indent))
     lines.append(f"{indent}{minutes(step.minutes)}   {step.operation}")
+    if step.why:
+        lines.append(wrap(why_words(step.why), first=f"{indent}why: ", indent=f"{indent}  "))
     for fastener in step.fasteners:
         lines += fastener_lines(fastener, indent, torque_unit if step.direction == "out" else "")
     lines += [wrap(one, first=f"{indent}hidden: ", indent=f"{indent}  ") for one in step.hidden]

@@ -1,14 +1,18 @@
 """Lines of a sheet for the steps of a way in or out, and for the tools to fetch before the first of them."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
-from bellcrank.knowledge.assembly import Assembly, Operation
+from bellcrank.knowledge.assembly import BEHIND, FIRST, HELD, Assembly, Operation
 from bellcrank.knowledge.model import Hazard, Tool
 from bellcrank.shop.fill_causes import caution_lines
 from bellcrank.shop.tools import ToolTerms, where_to_get
 from bellcrank.shop.work import IN, OUT
 from bellcrank.shop.work_sheet import FastenerLine, FetchLine, GapLine, StepLine
+from bellcrank.teardown.safety import PLUG_LEAD
 from bellcrank.teardown.steps import PlannedStep, turn_words
+
+WHY = {FIRST: "comes before the {}", HELD: "holds the {}", BEHIND: "is in front of the {}"}
 
 
 def lines_in(
@@ -18,10 +22,20 @@ def lines_in(
     hazards: Mapping[str, Hazard],
 ) -> tuple[StepLine, ...]:
     """Lay out the steps of a way in: what each opens is said with it."""
+    parts = {one.id: one.part.replace("-", " ") for one in assembly.operations}
     return tuple(
-        _line(IN, place, assembly, step, fasteners, hazards, _sentences(step.operation.gives))
+        replace(
+            _line(IN, place, assembly, step, fasteners, hazards, _sentences(step.operation.gives)),
+            why=_why(step, parts),
+        )
         for place, step in enumerate(steps, start=1)
     )
+
+
+def _why(step: PlannedStep, parts: Mapping[str, str]) -> tuple[str, ...]:
+    if step.operation.part == PLUG_LEAD:
+        return ("keeps the engine from firing",)
+    return tuple(dict.fromkeys(WHY[one.why].format(parts[one.step]) for one in step.why if one.step))
 
 
 def lines_out(
@@ -65,6 +79,7 @@ def _line(
         hidden=operation.hidden,
         gaps=_gaps(operation) if back else (),
         free=operation.free if back else (),
+        why=(),
         renew=operation.renew if back else (),
     )
 

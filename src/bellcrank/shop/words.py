@@ -66,6 +66,16 @@ def torque_line(line: TorqueLine, unit: str = "N·m") -> str:
     return f"{both_torques(line.target_nm, unit)}, window {window}{typed}, {line.basis}{source}"
 
 
+def why_words(why: Iterable[str]) -> str:
+    """Say what a step of a way in is done for.
+
+    >>> why_words(["holds the shroud", "comes before the flywheel"]), why_words([])
+    ('It holds the shroud and comes before the flywheel.', '')
+    """
+    reasons = " and ".join(why)
+    return f"It {reasons}." if reasons else ""
+
+
 def by_hand_words(fastener: Fastener) -> str:
     """Say that a whole group is started by hand before any of it is tightened; "" where it need not be."""
     if not fastener.by_hand_first:

@@ -110,6 +110,7 @@ class StepLine:
     hidden: tuple[str, ...]  # tabs and slots nobody sees
     gaps: tuple[GapLine, ...]  # to set with a feeler, on the way back
     free: tuple[str, ...]  # what must move freely, on the way back
+    why: tuple[str, ...]  # what it is done for, on the way in; () for what is to be got at
     renew: tuple[str, ...]  # gaskets and seals that take a new one, on the way back
 
 

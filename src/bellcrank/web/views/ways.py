@@ -7,7 +7,7 @@ from bellcrank.knowledge.assembly import Assembly
 from bellcrank.knowledge.model import Library, Pack
 from bellcrank.shop.other_ways import OtherWays
 from bellcrank.shop.ways import WayInSheet
-from bellcrank.shop.words import counted, gap_in_words, minutes
+from bellcrank.shop.words import counted, gap_in_words, minutes, why_words
 from bellcrank.shop.work import NO_STEPS_YET
 from bellcrank.shop.work_sheet import CautionLine, FetchLine, OtherWay, StepLine
 from bellcrank.web.views.fasteners import FastenerView, fastener_view
@@ -33,6 +33,7 @@ class WayStep:
     turn_first: str
     cautions: tuple[CautionLine, ...]
     told_before: tuple[CautionLine, ...]  # cautions a step before told in full
+    why: str
     hidden: tuple[str, ...]
     fasteners: tuple[FastenerView, ...]
     direction: str = "in"
@@ -135,6 +136,7 @@ def _step(step: StepLine, told: Container[str], unit: str) -> WayStep:
         turn_first=step.turn_first,
         cautions=tuple(one for one in step.cautions if one.id not in told),
         told_before=tuple(one for one in step.cautions if one.id in told),
+        why=why_words(step.why),
         hidden=step.hidden,
         fasteners=tuple(fastener_view(one, unit) for one in step.fasteners),
     )

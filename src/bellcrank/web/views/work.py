@@ -7,7 +7,7 @@ from urllib.parse import urlencode
 from bellcrank.shop.captured_sheet import CaptureSheet
 from bellcrank.shop.computed import joint_words
 from bellcrank.shop.rooms import ROOMS, STRIP
-from bellcrank.shop.words import counted, gap_words, minutes
+from bellcrank.shop.words import counted, gap_words, minutes, why_words
 from bellcrank.shop.work_sheet import CautionLine, FetchLine, ReckonedLine, StepLine, WorkSheet
 from bellcrank.web.views.capture import CaptureView, capture_view
 from bellcrank.web.views.fasteners import FastenerView, fastener_view
@@ -41,6 +41,7 @@ class StepView:
     cautions: tuple[CautionLine, ...]
     checks: tuple[str, ...]
     hidden: tuple[str, ...]
+    why: str  # what it is done for, "" for what is to be got at
     renew: tuple[str, ...]
     gaps: tuple[tuple[str, str, str, str], ...]  # where, how wide, basis, source
     done: bool
@@ -108,6 +109,7 @@ def _step(job: int, step: StepLine, unit: str, captured: CaptureSheet) -> StepVi
         cautions=step.cautions,
         checks=(*step.checks, *step.free),
         hidden=step.hidden,
+        why=why_words(step.why),
         renew=step.renew,
         gaps=tuple((one.where, gap_words(one), one.basis, one.source) for one in step.gaps),
         done=step.done,
