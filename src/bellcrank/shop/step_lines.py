@@ -1,5 +1,6 @@
 """Lines of a sheet for the steps of a way in or out, and for the tools to fetch before the first of them."""
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
@@ -12,7 +13,8 @@ from bellcrank.shop.work_sheet import FastenerLine, FetchLine, GapLine, StepLine
 from bellcrank.teardown.safety import PLUG_LEAD
 from bellcrank.teardown.steps import PlannedStep, turn_words
 
-WHY = {FIRST: "comes before the {}", HELD: "holds the {}", BEHIND: "is in front of the {}"}
+WHY = {HELD: "holds {}", BEHIND: "is in front of {}", FIRST: "comes before {}"}
+MAKE_SAFE = "make-safe"  # the kind of step that takes nothing off
 
 
 def lines_in(
@@ -22,20 +24,33 @@ def lines_in(
     hazards: Mapping[str, Hazard],
 ) -> tuple[StepLine, ...]:
     """Lay out the steps of a way in: what each opens is said with it."""
-    parts = {one.id: one.part.replace("-", " ") for one in assembly.operations}
+    named = {one.id: _named(one) for one in assembly.operations}
     return tuple(
         replace(
             _line(IN, place, assembly, step, fasteners, hazards, _sentences(step.operation.gives)),
-            why=_why(step, parts),
+            why=_why(step, named),
         )
         for place, step in enumerate(steps, start=1)
     )
 
 
-def _why(step: PlannedStep, parts: Mapping[str, str]) -> tuple[str, ...]:
+def _named(operation: Operation) -> str:
+    """Name what waits for a step: its part, or, where something is only made safe, what is done."""
+    if operation.kind == MAKE_SAFE:
+        return f"“{re.split('[,:;]', operation.do)[0]}”"
+    return f"the {operation.part.replace('-', ' ')}"
+
+
+def _why(step: PlannedStep, named: Mapping[str, str]) -> tuple[str, ...]:
     if step.operation.part == PLUG_LEAD:
         return ("keeps the engine from firing",)
-    return tuple(dict.fromkeys(WHY[one.why].format(parts[one.step]) for one in step.why if one.step))
+    waiting = {why: dict.fromkeys(named[one.step] for one in step.why if one.why == why) for why in WHY}
+    return tuple(WHY[why].format(_listed(tuple(names))) for why, names in waiting.items() if names)
+
+
+def _listed(names: Sequence[str]) -> str:
+    *others, last = names
+    return f"{', '.join(others)} and {last}" if others else last
 
 
 def lines_out(
