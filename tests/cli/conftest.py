@@ -169,7 +169,7 @@ def sheet(flange_bolt: Fastener) -> Iterator[JobSheet]:
         ),
         cure=CureLine("open", "", ()),
         work=WorkSheet(
-            ("key",), "flywheel key", (way_in,), (out,), ("10 mm socket", "flywheel puller"), 4, 4, True, 0.0,
+            ("key",), "flywheel key", (way_in,), (out,), ("10 mm socket", "flywheel puller"), 4, 4, 4, True, 0.0,
             (FetchLine("flywheel puller", False, "Borrow or hire, or buy from about 18 EUR."),
              FetchLine("10 mm socket", True, "")),
             out, "Fit the key", 3, (), "N·m",

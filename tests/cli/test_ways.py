@@ -1,6 +1,13 @@
 """``bellcrank way-in`` and ``way-out``."""
 
 import json
+from dataclasses import replace
+
+import pytest
+from tests.teardown.small_models import machine, operation
+
+from bellcrank.errors import NotFound
+from bellcrank.shop.work import assembly_with
 
 
 def test_a_way_in_needs_no_job_and_says_whether_a_shorter_one_may_exist(run):
@@ -105,3 +112,28 @@ def test_every_step_but_what_is_to_be_got_at_says_what_it_is_done_for(run):
     steps = json.loads(run("way-in", "walk-behind-mower", "--to", "key", "--json").out)["steps"]
     assert [step["part"] for step in steps if not step["why"]] == ["key"]
     assert "why: It " in run("way-in", "walk-behind-mower", "--to", "key").out
+
+
+def test_without_a_part_it_lists_those_there_are(run):
+    told = json.loads(run("way-in", "snow-thrower", "--json").out)
+    assert told["parts"] == sorted(told["parts"])
+    assert {"shear-pins", "friction-wheel", "carburettor"} <= set(told["parts"])
+
+
+def test_a_part_that_is_not_there_is_answered_with_the_nearest_names(refused):
+    said = refused("way-in", "snow-thrower", "--to", "friction-disc")
+    assert "The names nearest to it: friction-wheel" in said
+
+
+def test_parts_of_two_drawings_are_got_at_one_after_the_other():
+    drawn, recorded = (replace(machine(operation(name)), id=name) for name in ("hood", "flap"))
+    with pytest.raises(NotFound, match=r"No one drawing of this machine has “hood” and “flap”\. Choose them one"):
+        assembly_with((drawn, recorded), ("hood", "flap"))
+
+
+def test_the_way_back_says_whether_a_shorter_one_may_exist(run):
+    run("take-in", "kicks back")
+    run("steps", "201", "--to", "blade")
+    told = json.loads(run("way-out", "201", "--json").out)
+    assert told["bound"] <= told["minutes"] + 1e-9
+    assert told["proven"] is (told["minutes"] - told["bound"] < 1e-9)

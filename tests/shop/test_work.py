@@ -133,7 +133,7 @@ def test_refuses_a_step_that_is_not_on_the_way(shop, on_the_way, direction, oper
 
 
 def test_refuses_a_target_nobody_knows_the_way_to_and_names_those_there_are(shop, job):
-    with pytest.raises(NotFound, match=r"no way in to “gearbox”.*flywheel"):
+    with pytest.raises(NotFound, match=r"no way in to “gearbox”.*nearest to it: gearcase"):
         choose_target(shop, job, "gearbox")
 
 
@@ -247,3 +247,9 @@ def test_a_way_planned_on_an_older_drawing_that_named_its_steps_otherwise_is_pla
     assert work(shop, job) is None
     choose_target(shop, job, "plug")
     assert work(shop, job).steps_in[0].operation == "lead-off"
+
+
+def test_a_gap_on_the_way_back_says_what_it_rests_on(shop, job):
+    choose_target(shop, job, "key")
+    gap = next(gap for step in work(shop, job).steps_out for gap in step.gaps)
+    assert (gap.where, gap.basis, gap.source) == ("coil legs to magnet", "guess", "from memory")

@@ -12,8 +12,11 @@ FIRST_TIME = "Getting the equations ready; the first time takes up to a minute."
 
 
 @contextmanager
-def at_work(words: str, of: int) -> Iterator[Callable[[int], bool]]:
-    """Give a function that is told how much is done and answers whether to go on; Ctrl-C stops and keeps it."""
+def at_work(words: str, of: int, waiting: str = FIRST_TIME) -> Iterator[Callable[[int], bool]]:
+    """Give a function that is told how much is done and answers whether to go on; Ctrl-C stops and keeps it.
+
+    ``waiting`` is said when nothing is done after a moment.
+    """
     stop = threading.Event()
 
     def asked_to_stop(number: int, frame: FrameType | None) -> None:
@@ -24,7 +27,7 @@ def at_work(words: str, of: int) -> Iterator[Callable[[int], bool]]:
         print(sentence, end=end, file=sys.stderr, flush=True)  # noqa: T201
 
     shows, begun = sys.stderr.isatty(), threading.Event()
-    timer = threading.Timer(PATIENCE, lambda: None if begun.is_set() else say(FIRST_TIME))
+    timer = threading.Timer(PATIENCE, lambda: None if begun.is_set() else say(waiting))
     timer.daemon = True
     timer.start()
     before = signal.signal(signal.SIGINT, asked_to_stop)

@@ -8,23 +8,31 @@ from bellcrank.cli.show_work import fetch_lines, other_lines, way
 from bellcrank.cli.terminal import wrap
 from bellcrank.errors import NotUnderstood
 from bellcrank.knowledge.assembly import CONDITIONS
-from bellcrank.shop.ways import WayInSheet, way_in_to
+from bellcrank.shop.ways import WayInSheet, parts_of, way_in_to
 from bellcrank.shop.words import gap_in_words, minutes
 from bellcrank.teardown.search import Effort
 
 
 @click.command("way-in")
 @click.argument("kind")
-@click.option("--to", "targets", multiple=True, required=True, metavar="PART", help="Part to free; may be repeated.")
+@click.option("--to", "targets", multiple=True, metavar="PART", help="Part to free; may be repeated.")
 @click.option("--without", "barred", multiple=True, metavar="STEP[:WAY]", help="Leave out a step, or one way of it.")
 @click.option("--found", "found", multiple=True, metavar="STEP=corroded", help="What is found at a step.")
 @every_command
 @pass_desk
 def command(desk: Desk, kind: str, targets: tuple[str, ...], barred: tuple[str, ...], found: tuple[str, ...]) -> None:
-    """Plan the way in to parts of a KIND of machine: what comes off, in which order, with which tools."""
-    with desk.shop() as shop, at_work("half-finished orders looked at", 0) as work:
-        effort = Effort(go_on=lambda progress: work(progress.looked_at))
-        sheet = way_in_to(shop, kind, targets, barred, _conditions(found), effort)
+    """Plan the way in to parts of a KIND of machine: what comes off, in which order, with which tools.
+
+    Without --to it lists the parts there are.
+    """
+    with desk.shop() as shop:
+        if not targets:
+            parts = parts_of(shop, kind)
+            desk.tell({"kind": kind, "parts": parts}, lambda: [wrap(f"to: {', '.join(parts)}", indent="  ")])
+            return
+        with at_work("half-finished orders looked at", 0, waiting="Looking for the shortest way in.") as work:
+            effort = Effort(go_on=lambda progress: work(progress.looked_at))
+            sheet = way_in_to(shop, kind, targets, barred, _conditions(found), effort)
     desk.tell(sheet, lambda: _lines(sheet))
 
 

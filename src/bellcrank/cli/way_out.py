@@ -9,8 +9,9 @@ from bellcrank.cli.show_work import fetch_lines, way
 from bellcrank.cli.terminal import wrap
 from bellcrank.errors import NotAllowedNow
 from bellcrank.shop.fill_sheet import job_sheet
-from bellcrank.shop.words import counted, minutes
+from bellcrank.shop.words import counted, gap_in_words, minutes
 from bellcrank.shop.work_sheet import WorkSheet
+from bellcrank.teardown.search import HAIR
 
 
 @click.command("way-out")
@@ -28,6 +29,8 @@ def command(desk: Desk, number: int) -> None:
         "number": number,
         "steps": work.steps_out,
         "minutes": work.minutes_out,
+        "proven": work.minutes_out - work.bound_out <= HAIR,
+        "bound": work.bound_out,
         "on_the_tray": work.on_the_tray,
         "fetch": work.fetch,
     }
@@ -38,7 +41,10 @@ def _lines(work: WorkSheet) -> list[str]:
     tray = counted(work.on_the_tray, "fastener", "fasteners")
     return [
         wrap(f"way back from: {work.target_words}", indent="    ", first="  "),
-        wrap(f"{minutes(work.minutes_out)}; {tray} on the tray now", indent="  "),
+        wrap(
+            f"{minutes(work.minutes_out)} ({gap_in_words(work.minutes_out - work.bound_out)}); {tray} on the tray now",
+            indent="  ",
+        ),
         *fetch_lines(work.fetch),
         *way("the way back", work.steps_out, work.torque_unit),
     ]

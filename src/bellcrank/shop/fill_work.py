@@ -9,11 +9,12 @@ from bellcrank.shop.hand import PersonHand, hand_beside
 from bellcrank.shop.step_lines import fetch_lines, lines_in, lines_out
 from bellcrank.shop.storage.things import KeptTorque
 from bellcrank.shop.tools import ToolTerms
-from bellcrank.shop.words import HAIR, part_words
+from bellcrank.shop.words import part_words
 from bellcrank.shop.work import IN, OUT, Way
 from bellcrank.shop.work_sheet import FastenerLine, ReckonedLine, RepairLine, TorqueLine, WorkSheet
 from bellcrank.sources import Basis
 from bellcrank.teardown.changeover import changeover_of
+from bellcrank.teardown.search import HAIR
 from bellcrank.teardown.steps import minutes_of, on_the_tray, tools_in_order
 from bellcrank.teardown.torques import KnownTorque, NoTorque, torque_for
 from bellcrank.teardown.way_out import way_out
@@ -40,15 +41,14 @@ def work_sheet(
         for name in way.order
         for fastener in way.operation(name).fasteners
     }
-    hazards = library.hazards
     steps_in = tuple(
         replace(line, done=(IN, line.operation) in way.done, reckoned=kept.reckoned.get(line.operation, ()))
-        for line in lines_in(way.assembly, way.steps, lines, hazards)
+        for line in lines_in(way.assembly, way.steps, lines, library)
     )
     back = way_out(way.assembly, way.order, lies=way.lies, methods=way.methods, known=frozenset(kept.torques))
     steps_out = tuple(
         replace(line, done=(OUT, line.operation) in way.done, reckoned=kept.reckoned.get(line.operation, ()))
-        for line in lines_out(way.assembly, back.steps, lines, hazards)
+        for line in lines_out(way.assembly, back.steps, lines, library)
     )
     tools = tools_in_order(one for step in (*steps_in, *steps_out) for one in step.tool.split(", "))
     return WorkSheet(
@@ -58,8 +58,9 @@ def work_sheet(
         steps_out=steps_out,
         tools=tools,
         fetch=fetch_lines(tools, library.tools, kept.terms),
-        minutes_in=minutes_of(way.steps, changeover_of(way.assembly)),
+        minutes_in=minutes_of(way.assembly, way.steps, changeover_of(way.assembly)),
         minutes_out=back.minutes,
+        bound_out=back.bound,
         proven=way.gap <= HAIR,
         gap=way.gap,
         current=next((step for step in (*steps_in, *steps_out) if not step.done), None),

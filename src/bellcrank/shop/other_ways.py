@@ -12,6 +12,7 @@ from bellcrank.shop.words import minutes, part_words
 from bellcrank.shop.work import IN, barred_on, no_way_yet, ruled_out_for, way_of
 from bellcrank.shop.work_sheet import OtherWay
 from bellcrank.teardown.alternatives import Alternative, Choice, alternatives
+from bellcrank.teardown.changeover import UPRIGHT
 from bellcrank.teardown.steps import QuickerWith, WayIn
 from bellcrank.teardown.way_in import way_in
 
@@ -41,7 +42,7 @@ def other_ways(shop: Shop, number: int) -> OtherWays:
         raise no_way_yet(number)
     barred = barred_on(job)
     out = ruled_out_for(shop, way.assembly, barred, conditions_for(shop, job))
-    lying = way.lies[way.off[-1]] if way.off else "upright"
+    lying = way.lies[way.off[-1]] if way.off else UPRIGHT
     done = frozenset(name for name in way.order if (IN, name) in way.done)
     plan = way_in(way.assembly, way.targets, already_done=done, lies=lying, ruled_out=out)
     others = alternatives(way.assembly, plan, lies=lying, ruled_out=out)

@@ -5,11 +5,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from bellcrank.knowledge.assembly import BEHIND, FIRST, HELD, Assembly, Operation
-from bellcrank.knowledge.model import Hazard, Tool
+from bellcrank.knowledge.model import Library, Tool
 from bellcrank.shop.fill_causes import caution_lines
 from bellcrank.shop.tools import ToolTerms, where_to_get
 from bellcrank.shop.work import IN, OUT
 from bellcrank.shop.work_sheet import FastenerLine, FetchLine, GapLine, StepLine
+from bellcrank.sources import Source, Status
 from bellcrank.teardown.safety import PLUG_LEAD
 from bellcrank.teardown.steps import PlannedStep, turn_words
 
@@ -21,13 +22,13 @@ def lines_in(
     assembly: Assembly,
     steps: Iterable[PlannedStep],
     fasteners: Mapping[str, FastenerLine],
-    hazards: Mapping[str, Hazard],
+    library: Library,
 ) -> tuple[StepLine, ...]:
     """Lay out the steps of a way in: what each opens is said with it."""
     named = {one.id: _named(one) for one in assembly.operations}
     return tuple(
         replace(
-            _line(IN, place, assembly, step, fasteners, hazards, _sentences(step.operation.gives)),
+            _line(IN, place, assembly, step, fasteners, library, _sentences(step.operation.gives)),
             why=_why(step, named),
         )
         for place, step in enumerate(steps, start=1)
@@ -57,11 +58,11 @@ def lines_out(
     assembly: Assembly,
     steps: Iterable[PlannedStep],
     fasteners: Mapping[str, FastenerLine],
-    hazards: Mapping[str, Hazard],
+    library: Library,
 ) -> tuple[StepLine, ...]:
     """Lay out the steps of a way back, with what to see to before going on."""
     return tuple(
-        _line(OUT, place, assembly, step, fasteners, hazards, step.checks) for place, step in enumerate(steps, start=1)
+        _line(OUT, place, assembly, step, fasteners, library, step.checks) for place, step in enumerate(steps, start=1)
     )
 
 
@@ -71,7 +72,7 @@ def _line(
     assembly: Assembly,
     step: PlannedStep,
     fasteners: Mapping[str, FastenerLine],
-    hazards: Mapping[str, Hazard],
+    library: Library,
     checks: Sequence[str],
 ) -> StepLine:
     operation, back = step.operation, direction == OUT
@@ -85,14 +86,14 @@ def _line(
         orientation=step.orientation,
         turn_first=turn_words(assembly, step.orientation) if step.turn_first else "",
         fasteners=tuple(fasteners[one.id] for one in step.fasteners),
-        cautions=caution_lines(step.hazards, hazards),
+        cautions=caution_lines(step.hazards, library.hazards),
         checks=tuple(checks),
         done=False,
         numbers=operation.numbers,
         reckoned=(),
         part=operation.part,
         hidden=operation.hidden,
-        gaps=_gaps(operation) if back else (),
+        gaps=_gaps(operation, library.sources) if back else (),
         free=operation.free if back else (),
         why=(),
         renew=operation.renew if back else (),
@@ -103,10 +104,19 @@ def _sentences(words: str) -> tuple[str, ...]:
     return (words[:1].upper() + words[1:],) if words else ()
 
 
-def _gaps(operation: Operation) -> tuple[GapLine, ...]:
+def _gaps(operation: Operation, sources: Mapping[str, Source]) -> tuple[GapLine, ...]:
     return tuple(
-        GapLine(one.where, one.low_mm, one.high_mm, str(one.origin.basis), one.origin.source) for one in operation.gaps
+        GapLine(one.where, one.low_mm, one.high_mm, str(one.origin.basis), _said_of(one.origin.source, sources))
+        for one in operation.gaps
     )
+
+
+def _said_of(key: str, sources: Mapping[str, Source]) -> str:
+    """Name a source, or say that it is memory or common practice."""
+    source = sources.get(key)
+    if source is None:
+        return key
+    return source.title if source.status in (Status.VERIFIED, Status.SECONDARY) else str(source.status)
 
 
 def fetch_lines(names: Iterable[str], tools: Mapping[str, Tool], terms: ToolTerms) -> tuple[FetchLine, ...]:

@@ -40,6 +40,12 @@ class WayInSheet:
     torque_unit: str
 
 
+def parts_of(shop: Shop, kind: str) -> tuple[str, ...]:
+    """Name the parts a way in can lead to on a kind of machine, as in an index."""
+    pack = pack_of_kind(shop, pack_at_the_door(shop, kind).kind)
+    return tuple(sorted({part for assembly in pack.assemblies for part in assembly.targets}))
+
+
 def way_in_to(
     shop: Shop,
     kind: str,
@@ -65,7 +71,7 @@ def way_in_to(
         kind=pack.kind,
         targets=named,
         target_words=part_words(named),
-        steps=lines_in(assembly, plan.steps, fasteners, library.hazards),
+        steps=lines_in(assembly, plan.steps, fasteners, library),
         minutes=plan.minutes,
         work_minutes=plan.work_minutes,
         changeover_minutes=plan.changeover_minutes,

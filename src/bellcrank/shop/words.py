@@ -9,8 +9,8 @@ from bellcrank.knowledge.assembly import Fastener
 from bellcrank.quote.currency import places_of
 from bellcrank.shop.price_sheet import ExpectedLine
 from bellcrank.shop.work_sheet import FastenerLine, GapLine, TorqueLine
+from bellcrank.teardown.search import HAIR
 
-HAIR = 1e-9  # [min] closer than this two times are the same
 WORTH_TELLING = 0.05  # [-] chance that it ends without a cure
 MM_IN_INCH = 25.4  # exact, by definition of the inch
 SURE = 0.995  # [-] above it (and below its counterpart) a probability is not said in whole percents

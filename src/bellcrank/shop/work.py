@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from difflib import get_close_matches
 from typing import Any
 
 from bellcrank.errors import NotAllowedNow, NotFound
@@ -20,6 +21,7 @@ from bellcrank.teardown.steps import PlannedStep
 from bellcrank.teardown.way_in import way_in
 
 IN, OUT = "in", "out"
+NEAREST = 4  # [-] parts named to whoever named one that is not there
 NO_STEPS_YET = (
     "This kind of machine is not drawn up step by step yet. What comes off first stands with each check and repair."
 )
@@ -191,7 +193,7 @@ def _planned(
             "target",
         )
     lies = {name: before.lies[name] for name in off} if before else {}
-    lying = lies[off[-1]] if off else "upright"
+    lying = lies[off[-1]] if off else UPRIGHT
     out = ruled_out_for(shop, assembly, barred, conditions)
     plan = way_in(assembly, targets, already_done=frozenset(off), lies=lying, ruled_out=out)
     steps = [[name, lies[name], before.methods.get(name, "")] for name in off] if before else []
@@ -221,10 +223,20 @@ def assembly_with(assemblies: tuple[Assembly, ...], named: tuple[str, ...]) -> t
         targets = tuple(dict.fromkeys(name if name in assembly.targets else held.get(name, name) for name in named))
         if targets and set(targets) <= assembly.targets.keys():
             return assembly, targets
-    parts = [part for one in assemblies for part in one.targets]
-    unknown = next((one for one in named if one not in parts), "")
-    raise NotFound(
-        f"There is no way in to “{unknown}” on this kind of machine. There is one to: {', '.join(parts)}.", "target"
+    raise _no_way_in(tuple(dict.fromkeys(part for one in assemblies for part in one.targets)), named)
+
+
+def _no_way_in(parts: tuple[str, ...], named: tuple[str, ...]) -> NotFound:
+    """Say which part nobody knows, with those whose names come nearest; or that no one drawing has all of them."""
+    unknown = next((one for one in named if one not in parts), None)
+    if unknown is None:
+        wanted = " and ".join(f"“{one}”" for one in named)
+        return NotFound(f"No one drawing of this machine has {wanted}. Choose them one after the other.", "target")
+    near = get_close_matches(unknown, parts, NEAREST, cutoff=0.0)
+    return NotFound(
+        f"There is no way in to “{unknown}” on this kind of machine. The names nearest to it: {', '.join(near)}; "
+        f"there are {len(parts)}. Pick one of them.",
+        "target",
     )
 
 

@@ -134,6 +134,7 @@ class WorkSheet:
     tools: tuple[str, ...]
     minutes_in: float
     minutes_out: float
+    bound_out: float  # no order of the way back takes less [min]
     proven: bool
     gap: float  # by how much the way in may be longer than the shortest [min]
     fetch: tuple[FetchLine, ...]  # every tool of both ways, those not here first

@@ -80,16 +80,18 @@ def turn_words(assembly: Assembly, lies: str) -> str:
     return assembly.lying.get(lies, f"Turn it to lie {lies}.")
 
 
-def minutes_of(steps: Iterable[PlannedStep], changeover: Changeover, lies: str = UPRIGHT) -> float:
-    """Add up the steps, the changes of tool between them and the turning of the machine. [min]"""
-    planned = tuple(steps)
-    turns = changeover.turns_between({lies, *(step.orientation for step in planned)})
+def minutes_of(
+    assembly: Assembly, steps: Iterable[PlannedStep], changeover: Changeover, lies: str = UPRIGHT, ends: str = ""
+) -> float:
+    """Add up the steps, the changes of tool between them and the turning of the machine, at the end to lie so. [min]"""
+    ways = (way for operation in assembly.operations for way in operation.orientations)
+    turns = changeover.turns_between({lies, *ways, *([ends] if ends else [])})
     minutes, held = 0.0, ""
-    for step in planned:
+    for step in steps:
         minutes += step.minutes + changeover.tool(held, step.tool) + turns[lies, step.orientation]
         held = held if step.tool == HAND else step.tool
         lies = step.orientation
-    return minutes
+    return minutes + (turns[lies, ends] if ends else 0.0)
 
 
 def tools_in_order(tools: Iterable[str]) -> tuple[str, ...]:

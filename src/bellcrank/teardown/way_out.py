@@ -11,13 +11,13 @@ from dataclasses import replace
 from bellcrank.errors import NotAllowedNow
 from bellcrank.fastening.threads import parse_thread
 from bellcrank.knowledge.assembly import Assembly, Fastener, Operation
-from bellcrank.teardown.changeover import HAND, UPRIGHT, Changeover, changeover_of
+from bellcrank.teardown.changeover import UPRIGHT, Changeover, changeover_of
 from bellcrank.teardown.chart import chart
 from bellcrank.teardown.order import Errand, errand, least_changing
 from bellcrank.teardown.planned import method_of
 from bellcrank.teardown.safety import lead_steps, made_safe
 from bellcrank.teardown.search import HAIR
-from bellcrank.teardown.steps import PlannedStep, WayOut, tools_in_order
+from bellcrank.teardown.steps import PlannedStep, WayOut, minutes_of, tools_in_order
 
 TORQUE_WRENCH = "torque wrench"
 SMALL_TORQUE_WRENCH = "small torque wrench"  # reads in in·lb or from 2 N·m up
@@ -53,7 +53,7 @@ def way_out(
     )
     work = sum(step.minutes for step in steps)
     task = _errand(assembly, tools, changeover or changeover_of(assembly), now)
-    changing = _changing(steps, before, task)
+    changing = minutes_of(assembly, steps, task.changeover, now, UPRIGHT) - work
     bound = work + least_changing(task, task.chart.set_of(off), "", now)
     return WayOut(
         steps=steps,
@@ -122,14 +122,6 @@ def _lying(off: tuple[str, ...], lies: Mapping[str, str]) -> tuple[tuple[str, st
 def _errand(assembly: Assembly, tools: Mapping[str, str], changeover: Changeover, now: str) -> Errand:
     laid_out = chart(assembly, tools, {operation.id: operation.back_minutes for operation in assembly.operations})
     return errand(laid_out, changeover, lies=now, ends_lying=UPRIGHT)
-
-
-def _changing(steps: tuple[PlannedStep, ...], before: tuple[str, ...], task: Errand) -> float:
-    minutes, held = task.turns[before[-1], UPRIGHT], ""
-    for step, lay in zip(steps, before, strict=False):
-        minutes += task.changeover.tool(held, step.tool) + task.turns[lay, step.orientation]
-        held = held if step.tool == HAND else step.tool
-    return minutes
 
 
 def _step(operation: Operation, lies: str, tool: str, *, turned: bool) -> PlannedStep:

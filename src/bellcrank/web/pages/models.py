@@ -1,15 +1,12 @@
 """What this shop keeps of how machines come apart: listed, taken back, written out."""
 
-import io
-import zipfile
-
 from fastapi import APIRouter
 from starlette.responses import Response
 
 from bellcrank.shop.own_models import model_files, own_model_lines, take_back_model
 from bellcrank.shop.settings import read_settings
 from bellcrank.web.forms import JobNumber, OpenShop
-from bellcrank.web.rendering import go, show
+from bellcrank.web.rendering import go, show, zipped
 from bellcrank.web.views.record import models_page
 
 router = APIRouter()
@@ -25,12 +22,7 @@ def models(shop: OpenShop) -> Response:
 @router.get(f"{HERE}.zip")
 def files(shop: OpenShop) -> Response:
     """Give the recorded models as files of a pack."""
-    packed = io.BytesIO()
-    with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
-        for name, text in model_files(shop).items():
-            archive.writestr(zipfile.ZipInfo(name), text)
-    headers = {"content-disposition": 'attachment; filename="own-models.zip"'}
-    return Response(packed.getvalue(), media_type="application/zip", headers=headers)
+    return zipped(model_files(shop), "own-models")
 
 
 @router.post(HERE + "/{number}/take-back")

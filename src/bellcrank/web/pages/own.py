@@ -1,7 +1,5 @@
 """“It was something else”, checks of one's own, and the list of what the shop added."""
 
-import io
-import zipfile
 from collections.abc import Callable
 
 from fastapi import APIRouter
@@ -26,7 +24,7 @@ from bellcrank.shop.premises import Shop
 from bellcrank.shop.records import pack_of, read_record
 from bellcrank.shop.settings import read_settings
 from bellcrank.web.forms import Form, JobNumber, OpenShop, SentForm
-from bellcrank.web.rendering import go, show
+from bellcrank.web.rendering import go, show, zipped
 from bellcrank.web.views.own import cause_form, check_form, own_page
 from bellcrank.web.views.plain import NO_PROBLEM, Problem
 
@@ -80,12 +78,7 @@ def own(shop: OpenShop) -> Response:
 @router.get(f"{HERE}/tables.zip")
 def tables(shop: OpenShop) -> Response:
     """Give what the shop added as tables in the format of packs."""
-    packed = io.BytesIO()
-    with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
-        for name, text in own_files(shop).items():
-            archive.writestr(zipfile.ZipInfo(name), text)
-    headers = {"content-disposition": 'attachment; filename="own-pack.zip"'}
-    return Response(packed.getvalue(), media_type="application/zip", headers=headers)
+    return zipped(own_files(shop), "own-pack")
 
 
 @router.get(HERE + "/{name}")

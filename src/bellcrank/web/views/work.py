@@ -7,7 +7,7 @@ from urllib.parse import urlencode
 from bellcrank.shop.captured_sheet import CaptureSheet
 from bellcrank.shop.computed import joint_words
 from bellcrank.shop.rooms import ROOMS, STRIP
-from bellcrank.shop.words import counted, gap_words, minutes, why_words
+from bellcrank.shop.words import counted, gap_in_words, gap_words, minutes, why_words
 from bellcrank.shop.work_sheet import CautionLine, FetchLine, ReckonedLine, StepLine, WorkSheet
 from bellcrank.web.views.capture import CaptureView, capture_view
 from bellcrank.web.views.fasteners import FastenerView, fastener_view
@@ -63,7 +63,7 @@ class WorkView:
     time_in: str
     time_out: str
     between: str
-    proven: bool
+    shortest: str  # whether a shorter way in may exist, and by how much
     progress_words: str
     tray: str
     current: StepView | None
@@ -85,7 +85,7 @@ def work_view(number: int, work: WorkSheet, unit: str) -> WorkView:
         time_in=minutes(work.minutes_in),
         time_out=minutes(work.minutes_out),
         between=work.work_between,
-        proven=work.proven,
+        shortest=gap_in_words(work.gap),
         progress_words=f"{done} of {len(steps_in) + len(steps_out)} steps done",
         tray=counted(work.on_the_tray, "fastener on the tray", "fasteners on the tray"),
         current=_step(number, work.current, unit, work.captured) if work.current else None,
