@@ -64,6 +64,7 @@ def test_what_a_part_is_brings_its_caution_and_its_lines_of_the_release_list(par
     operation = recorded(step(part)).operations[1]
     assert touches in operation.touches
     assert caution in operation.hazards
+    assert caution in operation.undo_hazards
 
 
 def test_the_screws_of_a_blade_are_a_safety_joint_and_turn_the_engine():

@@ -9,8 +9,8 @@ from bellcrank.fastening.threads import parse_thread
 from bellcrank.knowledge.model import Library
 from bellcrank.shop.texts import clean_line
 from bellcrank.teardown.changeover import HAND
-from bellcrank.teardown.legality import PLUG_LEAD
 from bellcrank.teardown.recorded import NUT, RecordedFastener, RecordedStep, is_thread, part_name, step_name
+from bellcrank.teardown.safety import PLUG_LEAD
 from bellcrank.units import convert, read_positive
 
 ALONE = "nothing"  # said where a step needs no other but the plug lead off

@@ -14,7 +14,7 @@ from bellcrank.knowledge.assembly import FIRST, Assembly, Fastener, Operation
 from bellcrank.knowledge.own import PREFIX, short_name
 from bellcrank.knowledge.with_own import OWN, SOURCE
 from bellcrank.teardown.changeover import HAND, UPRIGHT
-from bellcrank.teardown.legality import PLUG_LEAD
+from bellcrank.teardown.safety import PLUG_LEAD
 from bellcrank.units import convert
 
 NUT = "nut"  # said in place of a material: it goes through, into a nut
@@ -37,7 +37,13 @@ class Meant:
 MEANT = (
     Meant(("blade",), "blade", ("blade-turns", "sharp-blade"), ("blade-turns", "sharp-blade"), turns=True),
     Meant(("flywheel", "crank"), "flywheel", ("engine-fires-when-turned",), ("engine-fires-when-turned",), turns=True),
-    Meant(("tine", "auger", "impeller", "chain", "cutter", "trimmer head"), "tool", ("tool-turns",), turns=True),
+    Meant(
+        ("tine", "auger", "impeller", "chain", "cutter", "trimmer head"),
+        "tool",
+        ("tool-turns",),
+        ("tool-turns",),
+        turns=True,
+    ),
     Meant(("fuel", "petrol", "tank", "carburet"), "fuel", ("petrol-vapour",), ("petrol-vapour",)),
     Meant(("governor", "throttle"), "governor"),
     Meant(("brake", "cable", "lever", "handle"), "controls"),
