@@ -2,6 +2,7 @@
 
 import pytest
 
+from bellcrank.knowledge.model import Signal
 from bellcrank.knowledge.pack import read_library
 from bellcrank.teardown.legality import assembly_problems, back_problems, plan_problems
 from bellcrank.teardown.torques import torque_for
@@ -106,3 +107,12 @@ def test_what_is_never_used_again_is_named_in_plain_words(name):
 @pytest.mark.parametrize("name", MODELS)
 def test_gaps_rise_from_low_to_high(name):
     assert all(0 <= gap.low_mm < gap.high_mm for one in MODELS[name].operations for gap in one.gaps)
+
+
+@pytest.mark.parametrize("name", MODELS)
+def test_what_turns_or_cuts_when_it_comes_off_has_its_danger_said_when_it_goes_on(name):
+    for operation in MODELS[name].operations:
+        dangers = {one for one in operation.hazards if LIBRARY.hazards[one].signal is Signal.DANGER}
+        if operation.turns_crank and operation.fasteners and dangers:
+            back = {one for one in operation.undo_hazards if LIBRARY.hazards[one].signal is Signal.DANGER}
+            assert back, operation.id
