@@ -27,6 +27,7 @@ def test_a_part_nobody_knows_is_refused_and_the_parts_stay(client):
     answer = client.get("/ways?to=wings")
     assert answer.status_code == 422
     assert "no way in to “wings”" in answer.text
+    assert ('href="#target"' in answer.text, 'id="target"' in answer.text) == (True, True)
     assert 'value="flywheel"' in answer.text
 
 
