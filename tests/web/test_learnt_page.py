@@ -3,6 +3,8 @@
 import json
 import re
 
+from playwright.sync_api import expect
+
 from bellcrank.shop.fill_learnt import learnt_sheet
 
 
@@ -91,5 +93,5 @@ def test_a_file_is_chosen_and_taken_in_by_tapping(open_page, address, shop, tmp_
     page.get_by_role("button", name="Only look").click()
     page.get_by_role("button", name="Take them in").click()
     page.get_by_role("button", name="take back reeve.json").click()
-    assert page.get_by_text("taken back").is_visible()
+    expect(page.get_by_text("taken back")).to_be_visible()
     assert learnt_sheet(shop).imports[0].taken_back

@@ -272,22 +272,6 @@ def test_the_buttons_under_a_thumb_are_not_swapped_when_the_whole_way_comes(brow
     page.close()
 
 
-def test_a_tap_before_the_script_of_the_steps_is_there_leads_on_too(browser, address, shop, number):
-    page, held = browser.new_page(viewport={"width": 390, "height": 844}), []
-
-    def hold(route):
-        held.append(route)
-
-    page.route("**/static/steps.js*", hold)
-    page.goto(f"{address}/jobs/{number}/steps", wait_until="commit")
-    page.get_by_role("button", name="Done: next step").click()
-    nothing_waits(page)
-    held[0].continue_()
-    expect(page.locator(".eyebrow").first).to_contain_text("step 2 of", timeout=15_000)
-    assert ticks(shop, number) == [("in", "lead-off", True)]
-    page.close()
-
-
 def test_a_thumb_that_bounces_ticks_one_step(phone, shop, number):
     page = phone()
     place = page.get_by_role("button", name="Done: next step").bounding_box()
